@@ -1,0 +1,175 @@
+"""What a supervisor must see, worked out from a job's progress."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from decimal import Decimal
+
+from seamtag.core import verdict
+from seamtag.core.items import MET, NOT_ASKED, inputs_of
+from seamtag.core.judging import Judged
+from seamtag.core.numbers import CONTEXT
+from seamtag.core.progress import COMPLETE, RELEASED, PieceProgress, Progress
+from seamtag.core.signing import CHANGED, NOT_HELD, NOT_MET, OWN_WORK, SHAKEN, TO_CONFIRM, VALID
+
+PAST_HOLD = "went past an open hold"
+AFTER_RELEASE = "entry after release"
+SHAKEN_FLAG = "sign-off shaken"
+ROLE = "role in doubt"
+DISAGREE = "readings disagree"
+NO_PHOTO = "photo missing"
+GAUGE_RAN_OUT = "gauge ran out"
+GAUGE_COARSE = "gauge too coarse"
+DIFFER = "phone and server differ"
+UNKNOWN_PLACE = "not in the plan"
+
+ORDER = (PAST_HOLD, SHAKEN_FLAG, verdict.OUT, "rejected", verdict.CLOSE, verdict.UNJUDGED, ROLE, DISAGREE,
+         GAUGE_RAN_OUT, GAUGE_COARSE, NO_PHOTO, AFTER_RELEASE, DIFFER, UNKNOWN_PLACE)  # fmt: skip
+
+OPEN, DECIDED, CLOSED, ON_THE_SPOT = "open", "decided", "closed", "fixed on the spot"
+
+
+@dataclass(frozen=True)
+class Flag:
+    """One thing to see. state: open; decided, where a disposition waits to be carried out; closed; fixed on the spot.
+
+    past: how far past the limit in units of the tolerance (one-sided: of the gauge's U, else of the limit).
+    """
+
+    kind: str
+    record: str
+    piece: str
+    step: str
+    item: str
+    station: str
+    state: str
+    reason: str = ""
+    past: Decimal | None = None
+    disposition: str = ""
+
+
+def flags_of(progress: Progress, piece: str) -> list[Flag]:
+    """The flags at one piece, open and closed, in a fixed order."""
+    own = progress.piece(piece)
+    found = [flag for record in own.records for flag in flags_of_record(progress, own, record)]
+    found += flags_of_steps(progress, own)
+    return sorted(found, key=lambda f: (ORDER.index(f.kind), f.record, f.piece, f.step, f.item, f.station))
+
+
+def flags_of_record(progress: Progress, own: PieceProgress, record: Judged) -> Iterator[Flag]:
+    job = progress.job
+    piece, step, item, station = record.place
+
+    def flag(kind: str, reason: str = "", past: Decimal | None = None) -> Flag:
+        state, disposition = state_of(own, record, kind)
+        return Flag(kind, record.id, piece, step, item, station, state, reason, past, disposition)
+
+    known = piece in job.pieces and (not step or job.has_step(piece, step))
+    if not known or (item and record.current and job.item(step, item) is None):
+        yield flag(UNKNOWN_PLACE)
+    if record.adverse:
+        yield flag(record.verdict.word, record.verdict.reason, how_far_past(progress, record))
+    if record.role in ("changed", "not held") and record.type != "void":
+        yield flag(ROLE, TO_CONFIRM if record.role == "changed" else NOT_HELD)
+    missed = progress.past_hold(record) if known else []
+    if missed:
+        yield flag(PAST_HOLD, ", ".join(f"{job.pieces[b.piece]['mark']} {job.steps[b.step]['number']}" for b in missed))
+    if record.type == "reading":
+        yield from (flag(kind, reason) for kind, reason in doubts_of_reading(progress, record))
+    reason = own.signings[step].reasons.get(record.id) if step in own.signings else None
+    if reason in (SHAKEN, NOT_MET, OWN_WORK, CHANGED):
+        yield flag(SHAKEN_FLAG, reason)
+
+
+def state_of(own: PieceProgress, record: Judged, kind: str) -> tuple[str, str]:
+    """The state of a flag about a record, and the disposition that stands about it."""
+    if record.id in own.standing.voids:
+        return (CLOSED, "")
+    decided = own.standing.strictest(record.id)
+    disposition = decided.id if decided else ""
+    replaced = own.standing.replaced_by.get(record.id, [])
+    if kind == SHAKEN_FLAG:
+        signing = own.signings[record.place[1]]
+        return (CLOSED if signing.valid(record.body["party"]) else OPEN, disposition)
+    if replaced:
+        on_the_spot = not decided and any(r.payload.get("why") == "after rework" for r in replaced)
+        return (ON_THE_SPOT if on_the_spot else CLOSED, disposition)
+    if decided:
+        return (CLOSED if decided.body["disposition"] in ("use as is", "scrap") else DECIDED, disposition)
+    waiting = own.standing.about.get(record.id)
+    return (DECIDED, waiting[0].id) if waiting else (OPEN, "")
+
+
+def how_far_past(progress: Progress, record: Judged) -> Decimal | None:
+    margin = record.verdict.margin
+    if margin is None:
+        return None
+    basis = record.payload["basis"]
+    piece, step, item, _ = record.place
+    limits = progress.job.limits(piece, step, item, basis["plan"], basis["figures"])
+    gauge = progress.job.gauges.get(record.body.get("gauge") or "", {})
+    unit = limits.tolerance
+    if unit is None and gauge.get("uncertainty"):
+        unit = Decimal(gauge["uncertainty"])
+    if unit is None:
+        unit = abs(limits.upper if limits.upper is not None else limits.lower or Decimal(0))
+    return CONTEXT.divide(-margin, unit) if unit else -margin
+
+
+def doubts_of_reading(progress: Progress, record: Judged) -> Iterator[tuple[str, str]]:
+    """What is wrong with the gauge, and whether the phone said otherwise."""
+    gauge = progress.job.gauges.get(record.body.get("gauge") or "")
+    if gauge is not None:
+        day = record.payload["at"][:10]
+        if gauge.get("due") and day > gauge["due"]:
+            yield GAUGE_RAN_OUT, f"calibrated until {gauge['due']}"
+        basis = record.payload["basis"]
+        piece, step, item, _ = record.place
+        limits = progress.job.limits(piece, step, item, basis["plan"], basis["figures"])
+        uncertainty = Decimal(gauge["uncertainty"]) if gauge.get("uncertainty") else None
+        if verdict.too_coarse(limits, verdict.Gauge(uncertainty)):
+            yield GAUGE_COARSE, "uncertainty over a quarter of the tolerance"
+    foretold = record.body.get("verdict")
+    if foretold and foretold != record.verdict.word:
+        yield DIFFER, f"the phone said {foretold}"
+
+
+def flags_of_steps(progress: Progress, own: PieceProgress) -> Iterator[Flag]:
+    for code, state in own.steps.items():
+        step = progress.job.steps[code]
+        for item in step["items"]:
+            found = state.items[item["code"]]
+            for station, (_, word) in found.derived.items():
+                if word.word in (verdict.OUT, verdict.CLOSE, verdict.UNJUDGED):
+                    kind = DISAGREE if word.reason.startswith("readings of") else word.word
+                    yield Flag(kind, derived_from(own, code, item), own.piece, code, item["code"], station, OPEN,
+                               word.reason)  # fmt: skip
+            only_photo = found.photo_missing and not found.missing and found.state not in (MET, NOT_ASKED)
+            if only_photo and found.in_force:
+                yield Flag(NO_PHOTO, "", own.piece, code, item["code"], "", OPEN)
+        if state.state in (RELEASED, COMPLETE):
+            yield from entries_after_release(own, code)
+
+
+def derived_from(own: PieceProgress, code: str, item: object) -> str:
+    """The newest reading a derived item was worked out from, so that a disposition can name it."""
+    step = own.job.steps[code]
+    keys = inputs_of(step, item)  # type: ignore[arg-type]
+    used = [r.id for r in own.records if (r.place[1], r.place[2]) in keys and own.standing.in_force(r)]
+    return max(used, default="")
+
+
+def entries_after_release(own: PieceProgress, code: str) -> Iterator[Flag]:
+    """Records that no valid release of the step lists; they change nothing, and are shown."""
+    signing = own.signings[code]
+    listed: set[str] = set()
+    for point in signing.points:
+        if point["point"] in ("H", "W", "R"):
+            for signoff in signing.valid(point["party"]):
+                listed |= set(signoff.body["covers"])
+    released = any(signing.reasons.get(s.id) == VALID for p in signing.points if p["point"] != "sign"
+                   for s in signing.of_party(p["party"]))  # fmt: skip
+    for record in signing.here if released else []:
+        if record.place[2] and record.id not in listed and not record.adverse and own.standing.in_force(record):
+            piece, step, item, station = record.place
+            state, disposition = state_of(own, record, AFTER_RELEASE)
+            yield Flag(AFTER_RELEASE, record.id, piece, step, item, station, state, disposition=disposition)

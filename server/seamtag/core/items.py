@@ -1,0 +1,143 @@
+"""What each item of a step still lacks, from the records in force at one piece."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from decimal import Decimal
+from typing import Any
+
+from seamtag.core import formula, verdict
+from seamtag.core.job import Item, Job, Step
+from seamtag.core.judging import Judged
+from seamtag.core.standing import Standing
+
+MET, OPEN, STARTED, FLAGGED, NOT_ASKED = "met", "open", "started", "flagged", "not asked"
+
+RECORDED_AS = {"visual": "visual", "measure": "reading", "photo": "photo", "weld": "weld", "report": "report",
+               "text": "text"}  # fmt: skip
+
+
+@dataclass(frozen=True)
+class ItemState:
+    """state; ids in force by station; stations still asked; whether a photo is; derived values by station."""
+
+    state: str
+    in_force: Mapping[str, list[str]] = field(default_factory=dict)
+    missing: list[str] = field(default_factory=list)
+    photo_missing: bool = False
+    derived: Mapping[str, tuple[Decimal | None, verdict.Verdict]] = field(default_factory=dict)
+
+
+class Bench:
+    """The records of one piece laid out by item, under one standing."""
+
+    def __init__(self, piece: str, records: Iterable[Judged], standing: Standing, job: Job) -> None:
+        self.piece, self.standing, self.job = piece, standing, job
+        self.in_force: dict[tuple[str, str, str], list[Judged]] = {}
+        for record in records:
+            _, step, item, _ = record.place
+            if item and standing.in_force(record):
+                self.in_force.setdefault((step, item, record.type), []).append(record)
+
+    def item(self, step: Step, item: Item) -> ItemState:
+        if not self.asked(item):
+            return ItemState(NOT_ASKED)
+        if item["kind"] == "derived":
+            return self.derived(step, item)
+        records = self.in_force.get((step["code"], item["code"], RECORDED_AS[item["kind"]]), [])
+        by_station: dict[str, list[str]] = {}
+        for record in sorted(records, key=lambda r: r.id):
+            by_station.setdefault(record.place[3], []).append(record.id)
+        missing = missing_stations(item, by_station)
+        bad = [record for record in records if not self.standing.accepted(record)]
+        photo_missing = self.photo_missing(step, item, records)
+        if any(record.adverse or self.standing.strictest(record.id) for record in bad):
+            return ItemState(FLAGGED, by_station, missing, photo_missing)
+        if missing or bad or photo_missing:
+            return ItemState(STARTED if records else OPEN, by_station, missing, photo_missing)
+        return ItemState(MET, by_station)
+
+    def asked(self, item: Item) -> bool:
+        """By the item's 'only if'; a figure that is missing leaves it asked."""
+        if not item.get("only_if"):
+            return True
+        try:
+            return formula.holds(item["only_if"]["tree"], self.job.names(self.piece, self.job.basis))
+        except formula.FormulaError:
+            return True
+
+    def photo_missing(self, step: Step, item: Item, records: list[Judged]) -> bool:
+        wanted = item.get("photo") or "never"
+        asked = wanted == "always" or (wanted == "out" and any(record.adverse for record in records))
+        return asked and not self.in_force.get((step["code"], item["code"], "photo"))
+
+    def derived(self, step: Step, item: Item) -> ItemState:
+        values = {station: self.derived_at(step, item, station) for station in self.derived_stations(step, item)}
+        words = [found.word for _, found in values.values() if found.word != OPEN]
+        missing = [station for station, (_, found) in values.items() if found.word == OPEN]
+        if any(word in (verdict.OUT, verdict.CLOSE, verdict.UNJUDGED) for word in words):
+            return ItemState(FLAGGED, missing=missing, derived=values)
+        if missing or not values:
+            return ItemState(STARTED if words else OPEN, missing=missing, derived=values)
+        return ItemState(MET, derived=values)
+
+    def derived_stations(self, step: Step, item: Item) -> list[str]:
+        stations = item.get("stations") or {}
+        if stations.get("names"):
+            return list(stations["names"])
+        if stations.get("least") is None:
+            return [""]
+        used = {record.place[3] for key in inputs_of(step, item) for record in
+                self.in_force.get((key[0], key[1], "reading"), [])}  # fmt: skip
+        return sorted(used)
+
+    def derived_at(self, step: Step, item: Item, station: str) -> tuple[Decimal | None, verdict.Verdict]:
+        def readings(step_code: str, item_code: str) -> list[Decimal]:
+            return self.readings(step_code or step["code"], item_code, station)
+
+        try:
+            value = formula.work_out(item["formula"]["tree"], self.job.names(self.piece, self.job.basis, readings))
+        except formula.Missing:
+            return (None, verdict.Verdict(OPEN))
+        except formula.FormulaError as error:
+            return (None, verdict.Verdict(verdict.UNJUDGED, reason=str(error)))
+        basis = self.job.basis
+        found = self.job.limits(self.piece, step["code"], item["code"], basis["plan"], basis["figures"])
+        return (value, verdict.judge(value, found))
+
+    def readings(self, step_code: str, item_code: str, station: str) -> list[Decimal]:
+        """The values of an item at a station and at those that begin with it and a blank."""
+        step = self.job.steps.get(step_code)
+        item = self.job.item(step_code, item_code)
+        if step is not None and item is not None and item["kind"] == "derived":
+            value, _ = self.derived_at(step, item, station)
+            return [] if value is None else [value]
+        records = sorted(self.in_force.get((step_code, item_code, "reading"), []), key=lambda r: r.id)
+        return [r.value for r in records if r.value is not None and at(r.place[3], station)]
+
+
+def at(station: str, wanted: str) -> bool:
+    return wanted == "" or station == wanted or station.startswith(wanted + " ")
+
+
+def missing_stations(item: Item, by_station: Mapping[str, Any]) -> list[str]:
+    """The stations asked for that have no record; for an open list, how many more are asked."""
+    stations = item.get("stations") or {}
+    if stations.get("names"):
+        return [name for name in stations["names"] if name not in by_station]
+    least = stations.get("least")
+    if least is None:
+        return [] if by_station else [""]
+    return [f"{least - len(by_station)} more"] if len(by_station) < least else []
+
+
+def inputs_of(step: Step, item: Item) -> list[tuple[str, str]]:
+    """The items, by step and code, that a derived item is worked out from."""
+    if item["kind"] != "derived":
+        return []
+    found = []
+    for tree in formula.walk(item["formula"]["tree"]):
+        if tree[0] == "item":
+            found.append((tree[1], tree[2]))
+        elif tree[0] == "name" and any(other["code"] == tree[1] for other in step["items"]):
+            found.append((step["code"], tree[1]))
+    return found

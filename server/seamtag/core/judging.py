@@ -1,0 +1,121 @@
+"""What each record says by itself, under the plan revision and figures it names."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Any
+
+from seamtag.core import numbers, verdict
+from seamtag.core.job import Basis, Item, Job
+from seamtag.core.verdict import Verdict
+
+Payload = Mapping[str, Any]
+
+ACCEPTED = "accepted"
+REJECTED = "rejected"
+DOES_NOT_APPLY = "does not apply"
+COMPLETE = "complete"
+INCOMPLETE = "incomplete"
+
+GOOD = (verdict.IN, verdict.RECORDED, ACCEPTED, DOES_NOT_APPLY, COMPLETE)
+ADVERSE = (verdict.OUT, verdict.CLOSE, verdict.UNJUDGED, REJECTED)
+WORSE = {**verdict.WORSE, ACCEPTED: 0, DOES_NOT_APPLY: 0, COMPLETE: 0, INCOMPLETE: 1, REJECTED: 3}
+
+
+@dataclass(frozen=True)
+class Judged:
+    """A record with its word. role: 'held', 'changed' or 'not held', as stamped at intake; '' where none is asked."""
+
+    payload: Payload
+    role: str
+    verdict: Verdict
+    value: Decimal | None = None
+    current: bool = True
+
+    @property
+    def id(self) -> str:
+        return str(self.payload["id"])
+
+    @property
+    def type(self) -> str:
+        return str(self.payload["type"])
+
+    @property
+    def body(self) -> Mapping[str, Any]:
+        body: Mapping[str, Any] = self.payload["body"]
+        return body
+
+    @property
+    def place(self) -> tuple[str, str, str, str]:
+        """Piece, step, item and station; '' where the record names none."""
+        p = self.payload
+        return (p["piece"], p.get("step") or "", p.get("item") or "", p.get("station") or "")
+
+    @property
+    def good(self) -> bool:
+        return self.verdict.word in GOOD
+
+    @property
+    def adverse(self) -> bool:
+        return self.verdict.word in ADVERSE
+
+
+def judged(payload: Payload, role: str, job: Job) -> Judged:
+    """The record's word by the revision it names, and whether that revision still asks the same."""
+    basis = {"plan": payload["basis"]["plan"], "figures": payload["basis"]["figures"]}
+    piece, step, item = payload["piece"], payload.get("step") or "", payload.get("item") or ""
+    current = job.still_asked(piece, step, item, basis) if item else True
+    asked = job.item(step, item, basis["plan"]) if item else None
+    if payload["type"] == "reading":
+        return judged_reading(payload, role, job, asked, basis, current)
+    return Judged(payload, role, Verdict(*word_of(payload, asked)), current=current)
+
+
+def judged_reading(payload: Payload, role: str, job: Job, asked: Item | None, basis: Basis, current: bool) -> Judged:
+    body = payload["body"]
+    try:
+        value = numbers.parse(body["entered"]).value
+    except numbers.NumberError as error:
+        return Judged(payload, role, Verdict(verdict.UNJUDGED, reason=str(error)), current=current)
+    if asked is None:
+        found = Verdict(verdict.UNJUDGED, reason="the plan has no such item")
+    elif body["uom"] != asked.get("uom"):
+        found = Verdict(verdict.UNJUDGED, reason=f"recorded in {body['uom']}, the plan asks {asked.get('uom')}")
+    else:
+        limits = job.limits(payload["piece"], payload["step"], payload["item"], basis["plan"], basis["figures"])
+        rule, place = asked.get("rule") or "simple", asked.get("place")
+        found = verdict.judge(value, limits, gauge_of(body, job), rule, Decimal(place) if place else None)
+    return Judged(payload, role, found, value, current)
+
+
+def gauge_of(body: Mapping[str, Any], job: Job) -> verdict.Gauge | None:
+    gauge = job.gauges.get(body.get("gauge") or "")
+    if gauge is None:
+        return None
+    return verdict.Gauge(Decimal(gauge["uncertainty"]) if gauge.get("uncertainty") else None)
+
+
+def word_of(payload: Payload, asked: Item | None) -> tuple[str, None, str]:
+    kind, body = payload["type"], payload["body"]
+    if kind == "visual":
+        return word_of_visual(body["result"], asked)
+    if kind == "report":
+        if body["state"] == "asked for" or not body.get("result"):
+            return (INCOMPLETE, None, "the report is not back")
+        return (REJECTED if body["result"] == "reject" else COMPLETE, None, "")
+    if kind == "text":
+        return (COMPLETE if body["value"].strip() else INCOMPLETE, None, "")
+    if kind == "weld":
+        lacking = [name for name in ("stamp", "procedure", "lot") if not body[name].strip()]
+        return (INCOMPLETE, None, ", ".join(lacking) + " not given") if lacking else (COMPLETE, None, "")
+    return (COMPLETE, None, "")
+
+
+def word_of_visual(result: str, asked: Item | None) -> tuple[str, None, str]:
+    if result == "accept":
+        return (ACCEPTED, None, "")
+    if result == "reject":
+        return (REJECTED, None, "")
+    if asked is not None and asked.get("may_not_apply"):
+        return (DOES_NOT_APPLY, None, "")
+    return (verdict.UNJUDGED, None, "the plan does not allow 'does not apply' here")

@@ -1,0 +1,97 @@
+"""Which records are in force: voids, replacements and dispositions over a set of records, in whatever order they came."""
+
+from collections.abc import Iterable
+
+from seamtag.core.job import Job
+from seamtag.core.judging import WORSE, Judged
+from seamtag.core.records import DISPOSITIONS
+
+IN_FORCE, VOID, REPLACED, CHANGED, ASKED_AGAIN = "in force", "void", "replaced", "plan changed", "asked again"
+
+ASKS_NEW = ("rework", "repair")
+
+
+class Standing:
+    """The standing of each record of a set. The set may be all that is known, or only what a sign-off covers."""
+
+    def __init__(self, records: Iterable[Judged], job: Job) -> None:
+        self.job = job
+        self.records = {record.id: record for record in records}
+        self.voids = {r.body["record"]: r for r in self.records.values() if r.type == "void" and self.may_void(r)}
+        self.agreements = [r for r in self.effective("agreement") if r.role == "held"]
+        self.dispositions = [r for r in self.effective("disposition") if r.role == "held"]
+        self.about: dict[str, list[Judged]] = {}
+        for disposition in self.dispositions:
+            for record_id in disposition.body["about"]["records"]:
+                self.about.setdefault(record_id, []).append(disposition)
+        self.replaced_by: dict[str, list[Judged]] = {}
+        for record in self.records.values():
+            if record.id not in self.voids and self.may_replace(record):
+                self.replaced_by.setdefault(record.payload["replaces"], []).append(record)
+
+    def effective(self, kind: str) -> list[Judged]:
+        return [r for r in self.records.values() if r.type == kind and r.id not in self.voids]
+
+    def may_void(self, void: Judged) -> bool:
+        """Its maker or a supervisor makes a record void; a void itself is final."""
+        target = self.records.get(void.body["record"])
+        if target is None or target.type == "void":
+            return False
+        return void.payload["by"] == target.payload["by"] or void.role == "held"
+
+    def may_replace(self, record: Judged) -> bool:
+        """The same person replaces, or anybody whom a disposition asks; both at the same place of the same piece."""
+        target = self.records.get(record.payload.get("replaces") or "")
+        if target is None or target.type != record.type or target.place != record.place:
+            return False
+        asked = any(d.body["disposition"] in ASKS_NEW for d in self.about.get(target.id, []))
+        return record.payload["by"] == target.payload["by"] or asked
+
+    def of(self, record: Judged) -> str:
+        if record.id in self.voids:
+            return VOID
+        if record.id in self.replaced_by:
+            return REPLACED
+        if not record.current:
+            return CHANGED
+        return ASKED_AGAIN if self.asked_again(record) else IN_FORCE
+
+    def in_force(self, record: Judged) -> bool:
+        return self.of(record) == IN_FORCE
+
+    def asked_again(self, record: Judged) -> bool:
+        """Whether a rework or repair names the record's step and the record does not say that it came after it."""
+        piece, step, _, _ = record.place
+        under = record.payload.get("under") or []
+        return any(step in (d.body.get("again") or []) and d.payload["piece"] == piece and d.id not in under
+                   for d in self.dispositions if d.body["disposition"] in ASKS_NEW)  # fmt: skip
+
+    def strictest(self, record_id: str) -> Judged | None:
+        """The disposition that stands about a record: the strictest of those that have effect."""
+        found = [d for d in self.about.get(record_id, []) if self.has_effect(d, record_id)]
+        return max(found, key=lambda d: (DISPOSITIONS.index(d.body["disposition"]), d.id), default=None)
+
+    def has_effect(self, disposition: Judged, record_id: str) -> bool:
+        if disposition.body["disposition"] != "use as is":
+            return True
+        record = self.records.get(record_id)
+        if record is None:
+            return False
+        seen = disposition.body["about"].get("verdict")
+        worse = seen is not None and WORSE[record.verdict.word] > WORSE.get(seen, 0)
+        return not worse and not self.lacking_agreement(disposition, record)
+
+    def lacking_agreement(self, disposition: Judged, record: Judged) -> list[str]:
+        """The parties that must still agree to a 'use as is', by what the item's limit binds by."""
+        _, step, item, _ = record.place
+        asked = self.job.item(step, item) or {}
+        needed = self.job.plan.get("agree", {}).get(asked.get("binds") or "shop", [])
+        given = {a.body["party"] for a in self.agreements if a.body["disposition"] == disposition.id}
+        return [party for party in needed if party not in given]
+
+    def accepted(self, record: Judged) -> bool:
+        """Good by itself and not disposed otherwise, or covered by a 'use as is' that has effect."""
+        disposition = self.strictest(record.id)
+        if disposition is None:
+            return record.good
+        return bool(disposition.body["disposition"] == "use as is")
