@@ -37,7 +37,7 @@ class FormulaError(ValueError):
     """The formula cannot be read or cannot be worked out. The message says what is wrong, with what."""
 
 
-class Missing(FormulaError):
+class MissingValueError(FormulaError):
     """A figure or reading that the formula asks for is not there (yet)."""
 
 
@@ -151,7 +151,10 @@ def walk(tree: Tree) -> Iterator[Tree]:
 
 
 def work_out(tree: Tree, names: Names) -> Decimal:
-    """The value of a tree. Raises Missing where a figure or reading is not there, FormulaError where it has no value."""
+    """The value of a tree.
+
+    Raises MissingValueError where a figure or reading is not there, FormulaError where it has no value.
+    """
     value = evaluate(tree, names, 0)
     if isinstance(value, bool):
         raise FormulaError("the formula gives yes or no where a number is needed")
@@ -248,7 +251,7 @@ def one_value(step: str, name: str, names: Names) -> Decimal:
         return names.figures[name]
     values = names.readings(step, name)
     if not values:
-        raise Missing(f"no {step + '.' if step else ''}{name}")
+        raise MissingValueError(f"no {step + '.' if step else ''}{name}")
     if any(value != values[0] for value in values):
         raise FormulaError(f"readings of {name} disagree")
     return values[0]
@@ -279,9 +282,9 @@ def over_readings(function: str, values: list[Decimal], name: str) -> Decimal:
     if function == "count":
         return Decimal(len(values))
     if not values:
-        raise Missing(f"no {name}")
+        raise MissingValueError(f"no {name}")
     if function == "spread" and len(values) < 2:
-        raise Missing(f"only one {name}")
+        raise MissingValueError(f"only one {name}")
     match function:
         case "largest":
             return max(values)

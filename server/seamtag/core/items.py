@@ -96,7 +96,7 @@ class Bench:
 
         try:
             value = formula.work_out(item["formula"]["tree"], self.job.names(self.piece, self.job.basis, readings))
-        except formula.Missing:
+        except formula.MissingValueError:
             return (None, verdict.Verdict(OPEN))
         except formula.FormulaError as error:
             return (None, verdict.Verdict(verdict.UNJUDGED, reason=str(error)))

@@ -1,4 +1,4 @@
-"""Which records are in force: voids, replacements and dispositions over a set of records, in whatever order they came."""
+"""Which records are in force: voids, replacements and dispositions over a set of records, in any order."""
 
 from collections.abc import Iterable
 
