@@ -10,6 +10,7 @@ A tree is a list: ["num", "0.125"], ["name", "t"], ["item", "step", "code"], ["n
 
 import ast
 import decimal
+import operator
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
@@ -28,6 +29,10 @@ Reading = Decimal | list[Decimal]
 OPERATORS: dict[type[ast.operator], str] = {ast.Add: "add", ast.Sub: "sub", ast.Mult: "mul", ast.Div: "div"}
 COMPARISONS: dict[type[ast.cmpop], str] = {
     ast.Lt: "lt", ast.LtE: "le", ast.Gt: "gt", ast.GtE: "ge", ast.Eq: "eq", ast.NotEq: "ne",
+}  # fmt: skip
+ON_TWO: dict[str, Callable[[Decimal, Decimal], Decimal | bool]] = {
+    "lt": operator.lt, "le": operator.le, "gt": operator.gt, "ge": operator.ge, "eq": operator.eq, "ne": operator.ne,
+    "add": CONTEXT.add, "sub": CONTEXT.subtract, "mul": CONTEXT.multiply, "div": CONTEXT.divide,
 }  # fmt: skip
 ON_NUMBERS = {"min": None, "max": None, "abs": 1, "sqrt": 1}
 ON_READINGS = {"largest", "smallest", "spread", "mean", "count"}
@@ -196,6 +201,8 @@ def evaluate(tree: Tree, names: Names, depth: int) -> Decimal | bool:
         return truth(tree[1], names, below) or truth(tree[2], names, below)
     if word == "neg":
         return CONTEXT.minus(number(tree[1], names, below))
+    if word not in ON_TWO:
+        raise FormulaError(f"'{word}' is unknown; the plan was made for a newer Seamtag")
     return two_numbers(word, number(tree[1], names, below), number(tree[2], names, below))
 
 
@@ -214,35 +221,21 @@ def truth(tree: Tree, names: Names, depth: int) -> bool:
 
 
 def two_numbers(word: str, a: Decimal, b: Decimal) -> Decimal | bool:
-    match word:
-        case "lt":
-            return a < b
-        case "le":
-            return a <= b
-        case "gt":
-            return a > b
-        case "ge":
-            return a >= b
-        case "eq":
-            return a == b
-        case "ne":
-            return a != b
     if word == "div" and b == 0:
         raise FormulaError("division by zero")
-    operation = {"add": CONTEXT.add, "sub": CONTEXT.subtract, "mul": CONTEXT.multiply, "div": CONTEXT.divide}.get(word)
-    if operation is None:
-        raise FormulaError(f"'{word}' is unknown; the plan was made for a newer Seamtag")
     try:
-        return operation(a, b)
+        return ON_TWO[word](a, b)
     except decimal.Overflow:
         raise FormulaError("the result is too large") from None
+    except decimal.Subnormal:
+        raise FormulaError("the result is too small") from None
 
 
 def power(base: Decimal, exponent: int) -> Decimal:
     """By repeated multiplication, rounded each time, which any decimal library does alike."""
     result = base
     for _ in range(exponent - 1):
-        result = CONTEXT.multiply(result, base)
+        result = Decimal(two_numbers("mul", result, base))
     return result
 
 

@@ -6,11 +6,13 @@ from decimal import Decimal
 from typing import Any
 
 from seamtag.core import formula, verdict
-from seamtag.core.job import Item, Job, Step
+from seamtag.core.job import Item, Job, Step, reached
 from seamtag.core.judging import Judged
 from seamtag.core.standing import Standing
 
 MET, OPEN, STARTED, FLAGGED, NOT_ASKED = "met", "open", "started", "flagged", "not asked"
+
+BAD = (verdict.OUT, verdict.CLOSE, verdict.UNJUDGED)
 
 RECORDED_AS = {"visual": "visual", "measure": "reading", "photo": "photo", "weld": "weld", "report": "report",
                "text": "text"}  # fmt: skip
@@ -74,11 +76,25 @@ class Bench:
         values = {station: self.derived_at(step, item, station) for station in self.derived_stations(step, item)}
         words = [found.word for _, found in values.values() if found.word != OPEN]
         missing = [station for station, (_, found) in values.items() if found.word == OPEN]
-        if any(word in (verdict.OUT, verdict.CLOSE, verdict.UNJUDGED) for word in words):
+        if not all(self.accepted(step, item, station, found) for station, (_, found) in values.items()):
             return ItemState(FLAGGED, missing=missing, derived=values)
         if missing or not values:
             return ItemState(STARTED if words else OPEN, missing=missing, derived=values)
         return ItemState(MET, derived=values)
+
+    def accepted(self, step: Step, item: Item, station: str, found: verdict.Verdict) -> bool:
+        """Whether a value worked out is good (or not there yet), or covered by a 'use as is' that has effect."""
+        if found.word not in BAD:
+            return True
+        place = (self.piece, step["code"], item["code"], station)
+        decided = self.standing.strictest_of_derived(place, self.newest_input(step, item, station), found.word)
+        return decided is not None and decided.body["disposition"] == "use as is"
+
+    def newest_input(self, step: Step, item: Item, station: str) -> str:
+        """The id of the newest reading in force that a derived item was worked out from; '' where there is none."""
+        return max((r.id for step_code, item_code in inputs_of(step, item, self.job)
+                    for r in self.in_force.get((step_code, item_code, "reading"), [])
+                    if at(r.place[3], station)), default="")  # fmt: skip
 
     def derived_stations(self, step: Step, item: Item) -> list[str]:
         stations = item.get("stations") or {}
@@ -86,7 +102,7 @@ class Bench:
             return list(stations["names"])
         if stations.get("least") is None:
             return [""]
-        used = {record.place[3] for key in inputs_of(step, item) for record in
+        used = {record.place[3] for key in inputs_of(step, item, self.job) for record in
                 self.in_force.get((key[0], key[1], "reading"), [])}  # fmt: skip
         return sorted(used)
 
@@ -102,17 +118,25 @@ class Bench:
             return (None, verdict.Verdict(verdict.UNJUDGED, reason=str(error)))
         basis = self.job.basis
         found = self.job.limits(self.piece, step["code"], item["code"], basis["plan"], basis["figures"])
-        return (value, verdict.judge(value, found))
+        rule, place = item.get("rule") or "simple", item.get("place")
+        return (value, verdict.judge(value, found, None, rule, Decimal(place) if place else None))
 
     def readings(self, step_code: str, item_code: str, station: str) -> list[Decimal]:
-        """The values of an item at a station and at those that begin with it and a blank."""
+        """The values of an item at a station and at those that begin with it and a blank.
+
+        Raises FormulaError where readings at one and the same station disagree.
+        """
         step = self.job.steps.get(step_code)
         item = self.job.item(step_code, item_code)
         if step is not None and item is not None and item["kind"] == "derived":
             value, _ = self.derived_at(step, item, station)
             return [] if value is None else [value]
         records = sorted(self.in_force.get((step_code, item_code, "reading"), []), key=lambda r: r.id)
-        return [r.value for r in records if r.value is not None and at(r.place[3], station)]
+        found: dict[str, Decimal] = {}
+        here = [(r.place[3], r.value) for r in records if r.value is not None and at(r.place[3], station)]
+        if any(found.setdefault(place, value) != value for place, value in here):
+            raise formula.FormulaError(f"readings of {item_code} disagree")
+        return [value for _, value in here]
 
 
 def at(station: str, wanted: str) -> bool:
@@ -130,14 +154,19 @@ def missing_stations(item: Item, by_station: Mapping[str, Any]) -> list[str]:
     return [f"{least - len(by_station)} more"] if len(by_station) < least else []
 
 
-def inputs_of(step: Step, item: Item) -> list[tuple[str, str]]:
-    """The items, by step and code, that a derived item is worked out from."""
-    if item["kind"] != "derived":
+def inputs_of(step: Step, item: Item, job: Job) -> list[tuple[str, str]]:
+    """The items, by step and code, that a derived item is worked out from, through other derived items as well."""
+    return [(step_code, item_code) for step_code, item_code in reached(
+        (step["code"], item["code"]), lambda key: direct_inputs(key[0], job.item(*key), job))]  # fmt: skip
+
+
+def direct_inputs(step_code: str, item: Item | None, job: Job) -> list[tuple[str, str]]:
+    if item is None or item["kind"] != "derived":
         return []
     found = []
     for tree in formula.walk(item["formula"]["tree"]):
         if tree[0] == "item":
             found.append((tree[1], tree[2]))
-        elif tree[0] == "name" and any(other["code"] == tree[1] for other in step["items"]):
-            found.append((step["code"], tree[1]))
+        elif tree[0] == "name" and job.item(step_code, tree[1]) is not None:
+            found.append((step_code, tree[1]))
     return found

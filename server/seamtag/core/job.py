@@ -88,11 +88,14 @@ class Job:
         return limits.limits_of(found, self.names(piece_id, {"plan": plan_hash, "figures": figures}))
 
     def worked_out_definition(self, piece_id: str, step: str, item: str, plan_hash: str, figures: int) -> Any:
-        """All that says what an item asks at a piece: its text, its limits as worked out, its drawing's revision."""
+        """All that says what an item asks at a piece: its text, its limits as worked out, its drawing's revision,
+        and the figures and tables by which it is worked out or asked at all."""
         figure_set = self.data["figure_sets"].get(str(figures), {})
         sheet = self.pieces.get(piece_id, {}).get("sheet", "")
         revision = figure_set.get("drawings", {}).get(sheet, "")
-        return (self.item(step, item, plan_hash), self.limits(piece_id, step, item, plan_hash, figures), revision)
+        found = self.item(step, item, plan_hash)
+        used = looked_up(found or {}, self.names(piece_id, {"plan": plan_hash, "figures": figures}))
+        return (found, self.limits(piece_id, step, item, plan_hash, figures), revision, used)
 
     def still_asked(self, piece_id: str, step: str, item: str, basis: Basis) -> bool:
         """Whether the item has meant the same at every basis from the given one on.
@@ -132,7 +135,8 @@ class Job:
         for rule in step.get("not_before", []):
             if piece["kind"] in rule.get("for", [piece["kind"]]):
                 found += self.asked_by(rule, piece_id, step)
-        return tuple(dict.fromkeys(found))
+        wholes = {(before.piece, before.step) for before in found if before.whole}
+        return tuple(dict.fromkeys(b for b in found if b.whole or (b.piece, b.step) not in wholes))
 
     def holds_of_whole_job(self, step: Step) -> list[Before]:
         return [
@@ -171,13 +175,28 @@ class Job:
         return [piece["id"] for piece in self.data["pieces"] if piece["kind"] in wanted]
 
 
+def looked_up(item: Item, names: formula.Names) -> dict[str, Any]:
+    """The figures and tables that an item's formula and its 'only if' look up."""
+    waiting = [item[part]["tree"] for part in ("formula", "only_if") if item.get(part)]
+    found: dict[str, Any] = {}
+    while waiting:
+        for tree in formula.walk(waiting.pop()):
+            if tree[0] == "name":
+                found[tree[1]] = names.figures.get(tree[1])
+            elif tree[0] == "table" and f"table {tree[1]}" not in found:
+                rows = names.tables.get(tree[1], {"rows": []})["rows"]
+                found[f"table {tree[1]}"] = rows
+                waiting += [row[part] for row in rows for part in ("edge", "value")]
+    return found
+
+
 def holds(step: Step) -> bool:
     return any(point["point"] in HOLDING for point in step["points"])
 
 
-def reached(start: str, onward: Any) -> list[str]:
+def reached[T](start: T, onward: Callable[[T], Iterable[T]]) -> list[T]:
     """Everything reached from a start, in the order it is met, without the start."""
-    found: dict[str, None] = {}
+    found: dict[T, None] = {}
     waiting = list(onward(start))
     while waiting:
         one = waiting.pop(0)

@@ -80,7 +80,9 @@ def judged_reading(payload: Payload, role: str, job: Job, asked: Item | None, ba
     if asked is None:
         found = Verdict(verdict.UNJUDGED, reason="the plan has no such item")
     elif body["uom"] != asked.get("uom"):
-        found = Verdict(verdict.UNJUDGED, reason=f"recorded in {body['uom']}, the plan asks {asked.get('uom')}")
+        found = Verdict(
+            verdict.UNJUDGED, reason=f"recorded in {body['uom']}, the plan asks {asked.get('uom') or 'no reading'}"
+        )
     else:
         limits = job.limits(payload["piece"], payload["step"], payload["item"], basis["plan"], basis["figures"])
         rule, place = asked.get("rule") or "simple", asked.get("place")

@@ -43,12 +43,16 @@ def worked_out(limit: Any, names: formula.Names) -> Decimal | None:
 
 
 def figures_of(job_figures: Mapping[str, Any], piece_figures: Mapping[str, Any]) -> dict[str, Decimal]:
-    """Figures as numbers, the piece's own before the job's. One that cannot be read is left out, so it is missing."""
+    """Figures as numbers, the piece's own before the job's. One that cannot be read is left out, so it is missing.
+
+    Figures are texts, as typed: a number of JSON or YAML is written differently by each language.
+    """
     figures: dict[str, Decimal] = {}
     for source in (job_figures, piece_figures):
         for name, typed in source.items():
             try:
-                figures[name] = numbers.parse(str(typed)).value
+                if isinstance(typed, str):
+                    figures[name] = numbers.parse(typed).value
             except numbers.NumberError:
                 continue
     return figures

@@ -10,16 +10,17 @@ MOST_DIGITS = 20
 CONTEXT = decimal.Context(
     prec=PRECISION,
     rounding=decimal.ROUND_HALF_EVEN,
-    traps=[decimal.InvalidOperation, decimal.DivisionByZero, decimal.Overflow],
+    traps=[decimal.InvalidOperation, decimal.DivisionByZero, decimal.Overflow, decimal.Subnormal],
 )
 
 FRACTION_SIGNS = {
     "½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8",
 }  # fmt: skip
 
-DECIMAL = re.compile(r"\d+(?:\.\d*)?|\.\d+")
-FRACTION = re.compile(r"(?:(\d+)[ -])?(\d+)/(\d+)")
-FEET = re.compile(r"(\d+)\s*(?:'|ft\.?)(?:\s*-?\s*(.+))?")
+DIGIT = re.compile(r"[0-9]")
+DECIMAL = re.compile(r"[0-9]+(?:\.[0-9]*)?|\.[0-9]+")
+FRACTION = re.compile(r"(?:([0-9]+)[ -])?([0-9]+)/([0-9]+)")
+FEET = re.compile(r"([0-9]+)\s*(?:'|ft\.?)(?:\s*-?\s*(.+))?")
 
 
 class NumberError(ValueError):
@@ -48,7 +49,7 @@ def parse(text: str, comma: bool = False) -> Typed:
         body = body[1:].strip()
     if not body:
         raise NumberError("Nothing was typed. Type a number such as 1 7/8 or .875.")
-    if sum(c.isdigit() for c in body) > MOST_DIGITS:
+    if len(DIGIT.findall(body)) > MOST_DIGITS:
         raise NumberError(f"'{shown[:40]}' has more than {MOST_DIGITS} digits. Type fewer.")
     typed = parse_feet(body, shown, comma)
     return Typed(CONTEXT.multiply(typed.value, Decimal(sign)) + 0, typed.doubt)
@@ -112,9 +113,9 @@ def parse_decimal(body: str, shown: str, comma: bool) -> Decimal:
     if "." in body and comma:
         raise NumberError(f"'{shown}' has a point. Type the decimals after a comma.")
     plain = body.replace(",", ".")
-    if DECIMAL.fullmatch(plain) and plain.isascii():
+    if DECIMAL.fullmatch(plain):
         return Decimal(plain)
-    if re.fullmatch(r"\d+ \d+", body):
+    if re.fullmatch(r"[0-9]+ [0-9]+", body):
         raise NumberError(f"'{shown}' stops in the middle of a fraction. Type the figure under the line as well.")
     raise NumberError(f"'{shown[:40]}' is not a number. Type one such as 1 7/8 or .875.")
 

@@ -5,7 +5,6 @@ The same answer whatever order records arrive in, however often, from however ma
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from functools import cached_property
 from typing import Any
 
 from seamtag.core.items import FLAGGED, MET, NOT_ASKED, OPEN, Bench, ItemState
@@ -82,14 +81,19 @@ class Progress:
     def __init__(self, job: Job, records: Iterable[tuple[Mapping[str, Any], str]]) -> None:
         self.job = job
         self.records: dict[str, Judged] = {}
-        by_piece: dict[str, list[Judged]] = {piece: [] for piece in job.pieces}
-        for payload, role in records:
-            if payload["id"] not in self.records:
-                record = judged(payload, role, job)
-                self.records[record.id] = record
-                by_piece.setdefault(payload["piece"], []).append(record)
-        self.by_piece = by_piece
+        self.by_piece: dict[str, list[Judged]] = {piece: [] for piece in job.pieces}
         self.folded: dict[str, PieceProgress] = {}
+        for payload, role in records:
+            self.add(payload, role)
+
+    def add(self, payload: Mapping[str, Any], role: str) -> None:
+        """Add one record to the set; of the rest only its own piece is worked out anew. A repeat changes nothing."""
+        if payload["id"] in self.records:
+            return
+        record = judged(payload, role, self.job)
+        self.records[record.id] = record
+        self.by_piece.setdefault(record.place[0], []).append(record)
+        self.folded.pop(record.place[0], None)
 
     def piece(self, piece: str) -> PieceProgress:
         if piece not in self.folded:
@@ -99,7 +103,7 @@ class Progress:
     def step(self, piece: str, code: str) -> StepState:
         return self.piece(piece).steps[code]
 
-    @cached_property
+    @property
     def stopped(self) -> set[str]:
         """Pieces that are scrapped or have a part that is."""
         scrapped = [piece for piece in self.job.pieces if self.piece(piece).scrapped]

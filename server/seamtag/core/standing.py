@@ -17,13 +17,17 @@ class Standing:
     def __init__(self, records: Iterable[Judged], job: Job) -> None:
         self.job = job
         self.records = {record.id: record for record in records}
-        self.voids = {r.body["record"]: r for r in self.records.values() if r.type == "void" and self.may_void(r)}
+        self.voids: dict[str, list[Judged]] = {}
+        for void in self.records.values():
+            if void.type == "void" and self.may_void(void):
+                self.voids.setdefault(void.body["record"], []).append(void)
         self.agreements = [r for r in self.effective("agreement") if r.role == "held"]
         self.dispositions = [r for r in self.effective("disposition") if r.role == "held"]
         self.about: dict[str, list[Judged]] = {}
         for disposition in self.dispositions:
             for record_id in disposition.body["about"]["records"]:
-                self.about.setdefault(record_id, []).append(disposition)
+                if disposition.body["disposition"] != "use as is" or not self.speaks_of_derived(disposition):
+                    self.about.setdefault(record_id, []).append(disposition)
         self.replaced_by: dict[str, list[Judged]] = {}
         for record in self.records.values():
             if record.id not in self.voids and self.may_replace(record):
@@ -69,7 +73,7 @@ class Standing:
     def strictest(self, record_id: str) -> Judged | None:
         """The disposition that stands about a record: the strictest of those that have effect."""
         found = [d for d in self.about.get(record_id, []) if self.has_effect(d, record_id)]
-        return max(found, key=lambda d: (DISPOSITIONS.index(d.body["disposition"]), d.id), default=None)
+        return max(found, key=strictness, default=None)
 
     def has_effect(self, disposition: Judged, record_id: str) -> bool:
         if disposition.body["disposition"] != "use as is":
@@ -77,13 +81,11 @@ class Standing:
         record = self.records.get(record_id)
         if record is None:
             return False
-        seen = disposition.body["about"].get("verdict")
-        worse = seen is not None and WORSE[record.verdict.word] > WORSE.get(seen, 0)
-        return not worse and not self.lacking_agreement(disposition, record)
+        return not lapsed(disposition, record.verdict.word) and not self.lacking_agreement(disposition, record.place)
 
-    def lacking_agreement(self, disposition: Judged, record: Judged) -> list[str]:
-        """The parties that must still agree to a 'use as is', by what the item's limit binds by."""
-        _, step, item, _ = record.place
+    def lacking_agreement(self, disposition: Judged, place: tuple[str, str, str, str]) -> list[str]:
+        """The parties that must still agree to a 'use as is', by what the limit of the item at the place binds by."""
+        _, step, item, _ = place
         asked = self.job.item(step, item) or {}
         needed = self.job.plan.get("agree", {}).get(asked.get("binds") or "shop", [])
         given = {a.body["party"] for a in self.agreements if a.body["disposition"] == disposition.id}
@@ -95,3 +97,28 @@ class Standing:
         if disposition is None:
             return record.good
         return bool(disposition.body["disposition"] == "use as is")
+
+    def speaks_of_derived(self, disposition: Judged) -> bool:
+        """Whether a disposition is about a value worked out: its own step and item name a derived item."""
+        _, step, item, _ = disposition.place
+        return bool(item) and (self.job.item(step, item) or {}).get("kind") == "derived"
+
+    def about_derived(self, place: tuple[str, str, str, str], newest: str) -> list[Judged]:
+        """The dispositions about a value worked out; they name the newest reading it was worked out from."""
+        return [d for d in self.dispositions if d.place == place and newest in d.body["about"]["records"]]
+
+    def strictest_of_derived(self, place: tuple[str, str, str, str], newest: str, word: str) -> Judged | None:
+        """The disposition that stands about a value worked out, as strictest() is about a record."""
+        found = [d for d in self.about_derived(place, newest) if d.body["disposition"] != "use as is"
+                 or not (lapsed(d, word) or self.lacking_agreement(d, place))]  # fmt: skip
+        return max(found, key=strictness, default=None)
+
+
+def strictness(disposition: Judged) -> tuple[int, str]:
+    return (DISPOSITIONS.index(disposition.body["disposition"]), disposition.id)
+
+
+def lapsed(disposition: Judged, word: str) -> bool:
+    """Whether the verdict has become worse than the one the disposition was made upon."""
+    seen = disposition.body["about"].get("verdict")
+    return seen is not None and WORSE[word] > WORSE.get(seen, 0)

@@ -8,7 +8,7 @@ VALUES = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ*"
 UNWANTED = "ILOU*"
 SYMBOLS = 6
 
-LINK = re.compile(r"(?i)https?://([^/\s]+)/t/([0-9a-z*]+)/?")
+LINK = re.compile(r"https?://([^/\s]+)/t/([0-9a-z*]+)/?", re.ASCII | re.IGNORECASE)
 
 
 def check_symbol(symbols: str) -> str:
@@ -37,9 +37,14 @@ def code_of(number: int) -> str | None:
     return None if check in UNWANTED else symbols + check
 
 
+def forgiven_symbols(typed: str) -> str:
+    """The symbols that were meant by what was typed: O is 0, I and L are 1, case, blanks and dashes do not matter."""
+    return re.sub(r"[\s-]", "", typed).upper().replace("O", "0").replace("I", "1").replace("L", "1")
+
+
 def forgiven(typed: str) -> str | None:
-    """The code that was meant by what was typed: O is 0, I and L are 1, case, blanks and dashes do not matter."""
-    plain = re.sub(r"[\s-]", "", typed).upper().replace("O", "0").replace("I", "1").replace("L", "1")
+    """The tag's code that was meant by what was typed; None where the check symbol does not fit."""
+    plain = forgiven_symbols(typed)
     return plain if is_code(plain) else None
 
 

@@ -1,0 +1,1 @@
+"""Gauges and what their calibration certificates say."""

@@ -1,0 +1,1 @@
+"""Who works here: people and their roles, invitations, keys made on their phones."""

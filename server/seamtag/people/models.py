@@ -1,0 +1,70 @@
+from typing import Any
+
+from sqlalchemy import JSON, ForeignKey
+from sqlalchemy.orm import Mapped, mapped_column
+
+from seamtag.database import Base
+
+
+class Person(Base):
+    """stamp: the mark a welder strikes beside the weld; '' where there is none."""
+
+    __tablename__ = "person"
+
+    id: Mapped[str] = mapped_column(primary_key=True)
+    name: Mapped[str]
+    roles: Mapped[list[str]] = mapped_column(JSON)
+    stamp: Mapped[str] = mapped_column(default="")
+
+
+class RoleChange(Base):
+    """The roles a person held from an entry of the chain on."""
+
+    __tablename__ = "role_change"
+
+    number: Mapped[int] = mapped_column(primary_key=True, autoincrement=False)
+    person: Mapped[str] = mapped_column(ForeignKey("person.id"), index=True)
+    roles: Mapped[list[str]] = mapped_column(JSON)
+
+
+class Invitation(Base):
+    """A one-time code, kept as its SHA-256, that lets a person enrol one browser. Times are Unix seconds."""
+
+    __tablename__ = "invitation"
+
+    digest: Mapped[str] = mapped_column(primary_key=True)
+    person: Mapped[str] = mapped_column(ForeignKey("person.id"), index=True)
+    expires: Mapped[int]
+    used: Mapped[int | None]
+
+
+class Key(Base):
+    """A public key of a person on a device, by its RFC 7638 thumbprint."""
+
+    __tablename__ = "key"
+
+    kid: Mapped[str] = mapped_column(primary_key=True)
+    person: Mapped[str] = mapped_column(ForeignKey("person.id"), index=True)
+    device: Mapped[str]
+    jwk: Mapped[dict[str, Any]] = mapped_column(JSON)
+
+
+class Challenge(Base):
+    """A nonce that a key signs to sign in; used once."""
+
+    __tablename__ = "challenge"
+
+    nonce: Mapped[str] = mapped_column(primary_key=True)
+    expires: Mapped[int]
+
+
+class SignIn(Base):
+    """A session, by the SHA-256 of its cookie."""
+
+    __tablename__ = "sign_in"
+
+    digest: Mapped[str] = mapped_column(primary_key=True)
+    person: Mapped[str] = mapped_column(ForeignKey("person.id"), index=True)
+    kid: Mapped[str] = mapped_column(ForeignKey("key.kid"))
+    begun: Mapped[int]
+    last_used: Mapped[int]

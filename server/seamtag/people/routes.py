@@ -1,0 +1,155 @@
+import json
+import time
+from typing import Any
+
+from flask import Response, g, jsonify
+from flask.views import MethodView
+from flask_smorest import Blueprint
+
+from seamtag.database import db, writing
+from seamtag.guard.errors import refuse
+from seamtag.guard.limits import gate
+from seamtag.guard.sessions import asks, begin, end, new_challenge, settings
+from seamtag.people.models import Challenge, Key, Person
+from seamtag.people.schemas import (
+    ChallengeSchema,
+    EnrolledSchema,
+    InvitationSchema,
+    PersonSchema,
+    ProofSchema,
+    WantedSchema,
+)  # fmt: skip
+from seamtag.people.staff import InvitationError, add_key, invite, invited
+from seamtag.records import jws
+
+blueprint = Blueprint("people", __name__, url_prefix="/api/v1", description="People, keys and sessions")
+
+
+def proven(text: str, purpose: str) -> jws.Decoded:
+    """A proof taken apart. Aborts with 400 where it is none or was made for something else."""
+    try:
+        decoded = jws.decode(text)
+    except jws.UnreadableError as error:
+        refuse(400, f"The proof cannot be read: {error}.")
+    if decoded.payload.get("purpose") != purpose:
+        refuse(400, f"The proof was not made to {purpose}.")
+    return decoded
+
+
+def as_data(person: Person) -> dict[str, Any]:
+    return {"id": person.id, "name": person.name, "roles": person.roles, "stamp": person.stamp}
+
+
+@blueprint.route("/keys")
+class Keys(MethodView):
+    @blueprint.arguments(ProofSchema)
+    @blueprint.response(201, EnrolledSchema)
+    def post(self, data: dict[str, str]) -> dict[str, Any]:
+        """Enrol a browser's key by an invitation.
+
+        The proof's payload: purpose 'enrol', invitation, device, jwk (the public key). It is signed by that key.
+        """
+        gate().check("attempt")
+        gate().count("attempt")
+        decoded = proven(data["proof"], "enrol")
+        claim = decoded.payload
+        jwk, device, code = claim.get("jwk"), claim.get("device"), claim.get("invitation")
+        if not isinstance(jwk, dict) or not isinstance(device, str) or not isinstance(code, str) or len(device) > 64:
+            refuse(400, "The proof lacks jwk, device or invitation.")
+        try:
+            if jws.thumbprint(jwk) != decoded.kid:
+                refuse(400, "The proof's kid is not the thumbprint of its key.")
+            jws.verify(decoded, jwk)
+        except jws.UnreadableError as error:
+            refuse(400, f"The key cannot be enrolled: {error}.")
+        return enrol(decoded.kid, jwk, device, code)
+
+
+def enrol(kid: str, jwk: dict[str, Any], device: str, code: str) -> dict[str, Any]:
+    now = int(time.time())
+    try:
+        with writing() as session:
+            invitation = invited(session, code, now)
+            if session.get(Key, kid):
+                refuse(409, "This key is enrolled already.")
+            invitation.used = now
+            add_key(session, Key(kid=kid, person=invitation.person, device=device, jwk=jwk), now)
+            person = session.get(Person, invitation.person)
+            return {"person": as_data(person), "kid": kid} if person else {}
+    except InvitationError as error:
+        refuse(403, str(error))
+
+
+@blueprint.route("/challenges")
+class Challenges(MethodView):
+    @blueprint.response(201, ChallengeSchema)
+    def post(self) -> dict[str, str]:
+        """A nonce to sign in with."""
+        gate().check("attempt")
+        return {"nonce": new_challenge()}
+
+
+@blueprint.route("/sessions")
+class Sessions(MethodView):
+    @blueprint.arguments(ProofSchema)
+    @blueprint.response(201, PersonSchema)
+    def post(self, data: dict[str, str]) -> Response:
+        """Sign in by a key's signature over the server's nonce.
+
+        The proof's payload: purpose 'sign in', nonce. The answer sets the session's cookie.
+        """
+        gate().check("attempt")
+        decoded = proven(data["proof"], "sign in")
+        key = db.session.get(Key, decoded.kid)
+        try:
+            if key is None:
+                raise jws.UnreadableError("its key is not enrolled here")
+            jws.verify(decoded, key.jwk)
+        except jws.UnreadableError as error:
+            gate().count("attempt")
+            refuse(403, f"Signing in failed: {error}. A new invitation enrols this browser again.")
+        person_id, kid = key.person, key.kid
+        if not spend(str(decoded.payload.get("nonce", ""))):
+            gate().count("attempt")
+            refuse(403, "The sign-in took too long. Try again.")
+        person = db.session.get(Person, person_id)
+        answer = Response(json.dumps(as_data(person) if person else {}), 201, mimetype="application/json")
+        return begin(answer, person_id, kid)
+
+    @blueprint.response(200, PersonSchema)
+    @asks()
+    def get(self) -> dict[str, Any]:
+        """Who is signed in."""
+        return as_data(g.person)
+
+    @blueprint.response(204)
+    def delete(self) -> Response:
+        """Sign out."""
+        return end(Response(status=204))
+
+
+def spend(nonce: str) -> bool:
+    """Use a nonce up; whether it was good."""
+    with writing() as session:
+        found = session.get(Challenge, nonce)
+        if found is None:
+            return False
+        session.delete(found)
+        return found.expires >= int(time.time())
+
+
+@blueprint.route("/invitations")
+class Invitations(MethodView):
+    @blueprint.arguments(WantedSchema)
+    @blueprint.response(201, InvitationSchema)
+    @asks("supervisor", "planner")
+    def post(self, data: dict[str, str]) -> Response:
+        """A new one-time invitation for a person."""
+        try:
+            with writing() as session:
+                code = invite(session, data["person"], int(time.time()), settings().invitation_life)
+        except InvitationError as error:
+            refuse(404, str(error))
+        answer = jsonify({"invitation": code})
+        answer.status_code = 201
+        return answer

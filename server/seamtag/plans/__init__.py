@@ -1,0 +1,1 @@
+"""Inspection and test plans: read, checked, published in numbered revisions."""

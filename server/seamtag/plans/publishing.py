@@ -1,0 +1,26 @@
+"""Publishing a plan: a numbered revision that never changes, and an entry of the chain."""
+
+from typing import Any
+
+from sqlalchemy import func, select
+from sqlalchemy.orm import Session
+
+from seamtag.plans.models import PlanRevision
+from seamtag.plans.reading import hash_of
+from seamtag.sync import chain
+
+
+def publish(session: Session, document: dict[str, Any], now: int, by: str = "") -> PlanRevision:
+    """Publish a document, inside a writing transaction; the same document again gives the revision it has."""
+    found = session.get(PlanRevision, hash_of(document))
+    if found:
+        return found
+    code = document["plan"]
+    last = session.scalar(select(func.max(PlanRevision.revision)).where(PlanRevision.code == code)) or 0
+    revision = PlanRevision(
+        hash=hash_of(document), code=code, revision=last + 1, title=document["title"], document=document
+    )
+    session.add(revision)
+    body = {"hash": revision.hash, "code": code, "revision": revision.revision, "document": document}
+    chain.announce(session, "plan", chain.SHOP, body, now, by)
+    return revision

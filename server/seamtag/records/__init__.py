@@ -1,0 +1,1 @@
+"""Signed records: decoded, verified, chained, stored, judged."""

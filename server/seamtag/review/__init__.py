@@ -1,0 +1,1 @@
+"""What the supervisor sees: flags, worst first, and what became of them."""

@@ -1,0 +1,1 @@
+"""The server's chain, which is the change feed as well, and the pull that reads it."""

@@ -1,0 +1,48 @@
+import json
+from typing import Any
+
+from flask import Response, g
+from flask.views import MethodView
+from flask_smorest import Blueprint
+from sqlalchemy import select
+
+from seamtag.database import db
+from seamtag.guard.sessions import asks
+from seamtag.records.models import Record
+from seamtag.records.routes import MEDIA_TYPE
+from seamtag.sync import chain, devices
+from seamtag.sync.epoch import epoch
+from seamtag.sync.models import Entry
+from seamtag.sync.schemas import FeedQuerySchema, FeedSchema
+
+blueprint = Blueprint("feed", __name__, url_prefix="/api/v1", description="What is new, by the server's sequence")
+
+
+@blueprint.route("/feed")
+class Feed(MethodView):
+    @blueprint.arguments(FeedQuerySchema, location="query")
+    @blueprint.response(200, FeedSchema, content_type=MEDIA_TYPE)
+    @asks()
+    def get(self, query: dict[str, Any]) -> Response:
+        """The entries of a scope after a number. A new epoch, or a head behind the phone's own, means: start over."""
+        devices.heard(query["device"], query["waiting"], g.person.id)
+        session = db.session()
+        number, last = chain.head(session)
+        rows = session.execute(
+            select(Entry.number, Entry.kind, Entry.body, Entry.stamp, Record.verdict)
+            .outerjoin(Record, Record.number == Entry.number)
+            .where(Entry.scope == query["scope"], Entry.number > query["after"], Entry.number <= number)
+            .order_by(Entry.number)
+            .limit(query["most"] + 1)
+        ).all()
+        entries = [entry_of(*row) for row in rows[: query["most"]]]
+        body = {"epoch": epoch(session), "head": {"number": number, "hash": last}, "entries": entries,
+                "more": len(rows) > query["most"]}  # fmt: skip
+        return Response(json.dumps(body), 200, content_type=MEDIA_TYPE)
+
+
+def entry_of(number: int, kind: str, body: str, stamp: str, verdict: str | None) -> dict[str, Any]:
+    found = {"number": number, "kind": kind, "stamp": json.loads(stamp)}
+    if kind == "record":
+        return {**found, "body": body, "verdict": verdict or ""}
+    return {**found, "body": json.loads(body)}

@@ -1,0 +1,1 @@
+"""QR tags: their codes, their labels, and what a scan leads to."""
