@@ -1,7 +1,7 @@
 """The people of the demonstration at work on one job: what they record, sign and photograph, step by step."""
 
 import random
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from datetime import datetime, timedelta
 from decimal import Decimal
 from typing import Any
@@ -21,12 +21,16 @@ Entered = Mapping[tuple[str, str], str]
 
 
 class Crew:
-    """Works on one job; pushes what it records through the server's intake."""
+    """Works on one job; pushes what it records through the server's intake.
+
+    hurried: works through nights and weekends, so that a seeding at any hour ends before its own moment.
+    """
 
     def __init__(self, job: Job, phones: Mapping[str, Phone], push: Push, photos: dict[str, Picture], clock: datetime,
                  dice: random.Random) -> None:  # fmt: skip
         self.job, self.phones, self.push, self.photos = job, phones, push, photos
         self.clock, self.dice = clock, dice
+        self.hurried = False
         self.progress = Progress(job, [])
         self.texts: list[str] = []
         self.gauges: dict[str, str] = {}
@@ -39,8 +43,10 @@ class Crew:
         return f"{self.job.data['id']}.{mark}"
 
     def pass_time(self, minutes: float) -> None:
-        """Let time pass; nobody works from 15:30 to 07:00 or at weekends."""
+        """Let time pass; nobody works from 15:30 to 07:00 or at weekends, but who is hurried."""
         self.clock += timedelta(minutes=minutes)
+        if self.hurried:
+            return
         if self.clock.hour >= 16 or (self.clock.hour == 15 and self.clock.minute > 30):
             self.clock = (self.clock + timedelta(days=1)).replace(hour=7, minute=self.dice.randint(0, 25))
         while self.clock.weekday() > 4:
@@ -48,6 +54,7 @@ class Crew:
 
     def record(self, who: str, kind: str, piece: str, body: Mapping[str, Any], **place: Any) -> str:
         """One record by a person; its id. place: step, item, station, replaces, why, under."""
+        self.clock += timedelta(seconds=self.dice.randint(2, 6))
         given = {name: value for name, value in place.items() if value}
         whole = {"job": self.job.data["id"], "piece": piece, "basis": dict(self.job.basis), **given}
         text, payload = self.phones[who].record(kind, self.clock, whole, body)
@@ -61,20 +68,25 @@ class Crew:
             self.push(self.texts, self.clock)
             self.texts = []
 
-    def work(self, wanted: Callable[[str, Step], bool], minutes: float) -> None:
-        """Do every step that is wanted and not blocked, until there is none left. minutes: for one step."""
+    def work(self, wanted: Callable[[str, Step], bool], minutes: float) -> Iterator[None]:
+        """Do every step that is wanted and not blocked, until there is none left; stops after each, so that others
+        work in between. minutes: for one step."""
+        left = [(piece, step["code"]) for piece in self.job.pieces for step in self.job.steps_of(piece)
+                if wanted(piece, step) and self.progress.step(piece, step["code"]).state != RELEASED]  # fmt: skip
         done = True
         while done:
-            done = False
-            for piece in self.job.pieces:
-                for step in self.job.steps_of(piece):
-                    state = self.progress.step(piece, step["code"]).state
-                    if state == RELEASED or not wanted(piece, step) or self.progress.blocked(piece, step["code"]):
-                        continue
-                    self.step(piece, step["code"])
-                    self.send()
-                    self.pass_time(minutes)
-                    done = True
+            stopped = []
+            for piece, code in left:
+                if self.progress.blocked(piece, code):
+                    stopped.append((piece, code))
+                    continue
+                self.step(piece, code)
+                state = self.progress.step(piece, code)
+                assert state.state == RELEASED, f"{piece} {code} is {state.state}: {state.items}"
+                self.send()
+                self.pass_time(minutes)
+                yield
+            done, left = len(stopped) < len(left), stopped
 
     def step(self, piece: str, code: str, entered: Entered | None = None, parties: int = 9) -> None:
         """A whole step: the maker signs, the inspector records every item, and the parties sign in their order.

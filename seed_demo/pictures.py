@@ -27,8 +27,9 @@ class Picture:
 
 def plate(dice: random.Random) -> Image.Image:
     """Rolled steel: grey with a little noise, lighter at one side."""
-    small = Image.new("L", (WIDTH // 8, HEIGHT // 8))
-    small.putdata([96 + x // 3 + dice.randint(-9, 9) for y in range(HEIGHT // 8) for x in range(WIDTH // 8)])
+    wide, high = WIDTH // 8, HEIGHT // 8
+    noise = dice.randbytes(wide * high)
+    small = Image.frombytes("L", (wide, high), bytes(87 + at % wide // 3 + byte % 19 for at, byte in enumerate(noise)))
     return small.resize((WIDTH, HEIGHT), Image.Resampling.BICUBIC).convert("RGB")
 
 

@@ -38,7 +38,7 @@ def within_limits(job: Job, piece: str, step: str, item: Mapping[str, Any], dice
         value = lower + abs(lower) * share / 10
     else:
         value = nominal(job, piece, item["code"], dice)
-    return typed(value, item, limits.lower)
+    return typed(value, item, limits.lower, limits.upper)
 
 
 def nominal(job: Job, piece: str, code: str, dice: random.Random) -> Decimal:
@@ -50,14 +50,13 @@ def nominal(job: Job, piece: str, code: str, dice: random.Random) -> Decimal:
     return near.get(code, shell) + Decimal(dice.randint(-30, 30)) / 1000
 
 
-def typed(value: Decimal, item: Mapping[str, Any], lower: Decimal | None) -> str:
-    """The value at the gauge's own fineness, never below a lower limit by rounding."""
-    if item.get("gauge") in BY_FRACTIONS and item["uom"] == "in":
-        marks = (value * 32).to_integral_value()
-        if lower is not None and marks / 32 < lower:
-            marks += 1
-        return shown_inches(marks / 32)
-    rounded = round(value, PLACES.get(item["uom"], 3))
-    if lower is not None and rounded < lower:
-        rounded += Decimal(1).scaleb(-PLACES.get(item["uom"], 3))
-    return text_of(rounded)
+def typed(value: Decimal, item: Mapping[str, Any], lower: Decimal | None, upper: Decimal | None) -> str:
+    """The value at the gauge's own fineness, never past a limit by rounding."""
+    by_fractions = item.get("gauge") in BY_FRACTIONS and item["uom"] == "in"
+    mark = Decimal(1) / 32 if by_fractions else Decimal(1).scaleb(-PLACES.get(item["uom"], 3))
+    marks = (value / mark).to_integral_value()
+    if upper is not None and marks * mark > upper:
+        marks -= 1
+    if lower is not None and marks * mark < lower:
+        marks += 1
+    return shown_inches(marks * mark) if by_fractions else text_of(marks * mark)

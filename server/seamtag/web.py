@@ -14,6 +14,8 @@ from seamtag.guard.errors import SeamtagApi, refuse
 from seamtag.guard.sessions import settings
 
 DOMAINS = ("people", "records", "photos", "sync", "tags", "review")
+MOST_NAME = 200
+"""Characters of a file's name; a file system refuses longer ones in its own way."""
 
 pages = Blueprint("app", __name__, description="The app's own pages and files")
 
@@ -64,7 +66,7 @@ class File(MethodView):
     def get(self, name: str) -> Response:
         """One of the app's files; a missing one is 404, never the app's page."""
         folder = Path(settings().web)
-        if name.startswith("api/") or not (folder / name).is_file():
+        if name.startswith("api/") or len(name) > MOST_NAME or not (folder / name).is_file():
             refuse(404, f"There is nothing at /{name[:80]}.")
         answer = send_from_directory(folder, name)
         kept = name.startswith("assets/")

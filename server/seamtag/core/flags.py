@@ -5,11 +5,23 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from seamtag.core import verdict
-from seamtag.core.items import MET, NOT_ASKED, inputs_of
-from seamtag.core.judging import Judged
+from seamtag.core.items import BAD, MET, NOT_ASKED, ON_ITEMS
+from seamtag.core.judging import ADVERSE, Judged
 from seamtag.core.numbers import CONTEXT
 from seamtag.core.progress import COMPLETE, RELEASED, PieceProgress, Progress
-from seamtag.core.signing import CHANGED, NOT_HELD, NOT_MET, OWN_WORK, SHAKEN, TO_CONFIRM, VALID
+from seamtag.core.signing import (
+    ATTENDANCE,
+    CHANGED,
+    NO_NOTICE,
+    NOT_HELD,
+    NOT_MET,
+    OUT_OF_ORDER,
+    OWN_WORK,
+    SHAKEN,
+    TO_CONFIRM,
+    VALID,
+)
+from seamtag.core.standing import lapsed
 
 PAST_HOLD = "went past an open hold"
 AFTER_RELEASE = "entry after release"
@@ -24,6 +36,9 @@ UNKNOWN_PLACE = "not in the plan"
 
 ORDER = (PAST_HOLD, SHAKEN_FLAG, verdict.OUT, "rejected", verdict.CLOSE, verdict.UNJUDGED, ROLE, DISAGREE,
          GAUGE_RAN_OUT, GAUGE_COARSE, NO_PHOTO, AFTER_RELEASE, DIFFER, UNKNOWN_PLACE)  # fmt: skip
+
+NOT_RELEASING = (SHAKEN, NOT_MET, OWN_WORK, OUT_OF_ORDER, NO_NOTICE, ATTENDANCE, CHANGED)
+"""Why a sign-off by who may sign releases nothing, where nothing else tells the supervisor."""
 
 OPEN, DECIDED, CLOSED, ON_THE_SPOT = "open", "decided", "closed", "fixed on the spot"
 
@@ -68,7 +83,7 @@ def flags_of_record(progress: Progress, own: PieceProgress, record: Judged) -> I
         yield flag(UNKNOWN_PLACE)
     if record.adverse:
         yield flag(record.verdict.word, record.verdict.reason, how_far_past(progress, record))
-    if record.role in ("changed", "not held") and record.type != "void":
+    if record.role in ("changed", "not held") and not voids_own(own, record):
         yield flag(ROLE, TO_CONFIRM if record.role == "changed" else NOT_HELD)
     missed = progress.past_hold(record) if known else []
     if missed:
@@ -76,7 +91,7 @@ def flags_of_record(progress: Progress, own: PieceProgress, record: Judged) -> I
     if record.type == "reading":
         yield from (flag(kind, reason) for kind, reason in doubts_of_reading(progress, record))
     reason = own.signings[step].reasons.get(record.id) if step in own.signings else None
-    if reason in (SHAKEN, NOT_MET, OWN_WORK, CHANGED):
+    if reason in NOT_RELEASING:
         yield flag(SHAKEN_FLAG, reason)
 
 
@@ -90,13 +105,45 @@ def state_of(own: PieceProgress, record: Judged, kind: str) -> tuple[str, str]:
     if kind == SHAKEN_FLAG:
         signing = own.signings[record.place[1]]
         return (CLOSED if signing.valid(record.body["party"]) else OPEN, disposition)
-    if replaced:
-        on_the_spot = not decided and any(r.payload.get("why") == "after rework" for r in replaced)
-        return (ON_THE_SPOT if on_the_spot else CLOSED, disposition)
+    if replaced and kind != PAST_HOLD:
+        if decided or kind not in ADVERSE:
+            return (CLOSED, disposition)
+        return (state_of_mended(own, record, replaced), "")
+    return state_of_decided(decided, own.standing.about.get(record.id, []), record.verdict.word)
+
+
+def state_of_decided(decided: Judged | None, about: list[Judged], word: str) -> tuple[str, str]:
+    """By the disposition that stands, else by one that waits for an agreement; one that has lapsed is none."""
     if decided:
-        return (CLOSED if decided.body["disposition"] in ("use as is", "scrap") else DECIDED, disposition)
-    waiting = own.standing.about.get(record.id)
-    return (DECIDED, waiting[0].id) if waiting else (OPEN, "")
+        return (CLOSED if decided.body["disposition"] in ("use as is", "scrap") else DECIDED, decided.id)
+    waiting = [d.id for d in about if not lapsed(d, word)]
+    return (DECIDED, max(waiting)) if waiting else (OPEN, "")
+
+
+def state_of_mended(own: PieceProgress, record: Judged, replaced: list[Judged]) -> str:
+    """Of a finding replaced without a disposition. What was reworked or repaired and is good now needs a word all the
+    same, unless it was rework before anybody signed, 'fixed on the spot'."""
+    mended = [r for r in replaced if r.good and r.payload.get("why") in ("after rework", "after repair")]
+    if not mended:
+        return CLOSED
+    if any(r.payload["why"] == "after rework" and not signed_before(own, r) for r in mended):
+        return ON_THE_SPOT
+    return OPEN
+
+
+def signed_before(own: PieceProgress, replacement: Judged) -> bool:
+    """Whether somebody who releases has signed at the step without knowing of the replacement."""
+    signing = own.signings.get(replacement.place[1])
+    if signing is None:
+        return False
+    return any(replacement.id not in signoff.body["covers"] for point in signing.points if point["point"] != "sign"
+               for signoff in signing.of_party(point["party"]))  # fmt: skip
+
+
+def voids_own(own: PieceProgress, record: Judged) -> bool:
+    """Whether a record makes void one of its own maker's, which anybody may, or one that is not here yet."""
+    target = own.standing.records.get(record.body["record"]) if record.type == "void" else None
+    return record.type == "void" and (target is None or target.payload["by"] == record.payload["by"])
 
 
 def how_far_past(progress: Progress, record: Judged) -> Decimal | None:
@@ -139,23 +186,21 @@ def flags_of_steps(progress: Progress, own: PieceProgress) -> Iterator[Flag]:
         for item in step["items"]:
             found = state.items[item["code"]]
             for station, (_, word) in found.derived.items():
-                if word.word in (verdict.OUT, verdict.CLOSE, verdict.UNJUDGED):
+                if word.word in BAD:
                     kind = DISAGREE if word.reason.startswith("readings of") else word.word
-                    yield Flag(kind, derived_from(own, code, item), own.piece, code, item["code"], station, OPEN,
-                               word.reason)  # fmt: skip
+                    place, newest = (
+                        (own.piece, code, item["code"], station),
+                        own.bench.newest_input(step, item, station),
+                    )
+                    decided = own.standing.strictest_of_derived(place, newest, word.word)
+                    about = own.standing.about_derived(place, newest)
+                    decision = state_of_decided(decided, about, word.word)
+                    yield Flag(kind, newest, *place, decision[0], word.reason, disposition=decision[1])
             only_photo = found.photo_missing and not found.missing and found.state not in (MET, NOT_ASKED)
             if only_photo and found.in_force:
                 yield Flag(NO_PHOTO, "", own.piece, code, item["code"], "", OPEN)
         if state.state in (RELEASED, COMPLETE):
             yield from entries_after_release(own, code)
-
-
-def derived_from(own: PieceProgress, code: str, item: object) -> str:
-    """The newest reading a derived item was worked out from, so that a disposition can name it."""
-    step = own.job.steps[code]
-    keys = inputs_of(step, item)  # type: ignore[arg-type]
-    used = [r.id for r in own.records if (r.place[1], r.place[2]) in keys and own.standing.in_force(r)]
-    return max(used, default="")
 
 
 def entries_after_release(own: PieceProgress, code: str) -> Iterator[Flag]:
@@ -169,7 +214,8 @@ def entries_after_release(own: PieceProgress, code: str) -> Iterator[Flag]:
     released = any(signing.reasons.get(s.id) == VALID for p in signing.points if p["point"] != "sign"
                    for s in signing.of_party(p["party"]))  # fmt: skip
     for record in signing.here if released else []:
-        if record.place[2] and record.id not in listed and not record.adverse and own.standing.in_force(record):
+        unlisted = record.type in ON_ITEMS and record.place[2] and record.id not in listed
+        if unlisted and not record.adverse and own.standing.in_force(record):
             piece, step, item, station = record.place
             state, disposition = state_of(own, record, AFTER_RELEASE)
             yield Flag(AFTER_RELEASE, record.id, piece, step, item, station, state, disposition=disposition)

@@ -16,6 +16,8 @@ BAD = (verdict.OUT, verdict.CLOSE, verdict.UNJUDGED)
 
 RECORDED_AS = {"visual": "visual", "measure": "reading", "photo": "photo", "weld": "weld", "report": "report",
                "text": "text"}  # fmt: skip
+ON_ITEMS = frozenset(RECORDED_AS.values())
+"""Types of record that meet an item; others may name one and only speak about it."""
 
 
 @dataclass(frozen=True)
@@ -92,9 +94,8 @@ class Bench:
 
     def newest_input(self, step: Step, item: Item, station: str) -> str:
         """The id of the newest reading in force that a derived item was worked out from; '' where there is none."""
-        return max((r.id for step_code, item_code in inputs_of(step, item, self.job)
-                    for r in self.in_force.get((step_code, item_code, "reading"), [])
-                    if at(r.place[3], station)), default="")  # fmt: skip
+        return max((r.id for key in inputs_of(step, item, self.job) for r in
+                    self.in_force.get((*key, "reading"), []) if at(r.place[3], station)), default="")  # fmt: skip
 
     def derived_stations(self, step: Step, item: Item) -> list[str]:
         stations = item.get("stations") or {}
@@ -156,8 +157,7 @@ def missing_stations(item: Item, by_station: Mapping[str, Any]) -> list[str]:
 
 def inputs_of(step: Step, item: Item, job: Job) -> list[tuple[str, str]]:
     """The items, by step and code, that a derived item is worked out from, through other derived items as well."""
-    return [(step_code, item_code) for step_code, item_code in reached(
-        (step["code"], item["code"]), lambda key: direct_inputs(key[0], job.item(*key), job))]  # fmt: skip
+    return reached((step["code"], item["code"]), lambda key: direct_inputs(key[0], job.item(*key), job))
 
 
 def direct_inputs(step_code: str, item: Item | None, job: Job) -> list[tuple[str, str]]:

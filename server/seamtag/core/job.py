@@ -1,8 +1,8 @@
 """A job as the core sees it: plans by their hash, figures by their number, pieces, and what stands before what."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from functools import lru_cache
-from typing import Any, NamedTuple
+from typing import Any, NamedTuple, TypeVar
 
 from seamtag.core import formula, limits
 
@@ -10,6 +10,8 @@ Piece = Mapping[str, Any]
 Step = Mapping[str, Any]
 Item = Mapping[str, Any]
 Basis = Mapping[str, Any]
+
+T = TypeVar("T")
 
 REQUIRED = ("sign", "H", "W", "R")
 HOLDING = ("H", "W")
@@ -194,7 +196,7 @@ def holds(step: Step) -> bool:
     return any(point["point"] in HOLDING for point in step["points"])
 
 
-def reached[T](start: T, onward: Callable[[T], Iterable[T]]) -> list[T]:
+def reached(start: T, onward: Callable[[T], Iterable[T]]) -> list[T]:
     """Everything reached from a start, in the order it is met, without the start."""
     found: dict[T, None] = {}
     waiting = list(onward(start))

@@ -3,14 +3,14 @@
 The same answer whatever order records arrive in, however often, from however many devices. No clock decides anything.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Container, Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
 from seamtag.core.items import FLAGGED, MET, NOT_ASKED, OPEN, Bench, ItemState
 from seamtag.core.job import HOLDING, REQUIRED, Before, Job, Step
 from seamtag.core.judging import Judged, judged
-from seamtag.core.signing import Signing
+from seamtag.core.signing import Signing, under
 from seamtag.core.standing import Standing
 
 RELEASED, COMPLETE, STARTED = "released", "complete", "started"
@@ -39,16 +39,18 @@ class Blocked:
 
 
 class PieceProgress:
-    """One piece by its own records alone."""
+    """One piece by its own records alone. arrived: the ids of all records of the job that are here."""
 
-    def __init__(self, piece: str, records: list[Judged], job: Job) -> None:
-        self.piece, self.records, self.job = piece, records, job
-        self.standing = Standing(records, job)
-        self.bench = Bench(piece, records, self.standing, job)
+    def __init__(self, piece: str, records: Iterable[Judged], job: Job, arrived: Container[str]) -> None:
+        self.piece, self.job = piece, job
+        self.records = sorted(records, key=lambda record: record.id)
+        self.standing = Standing(self.records, job)
+        self.bench = Bench(piece, self.records, self.standing, job)
+        self.awaited = {one for r in self.records if r.type == "sign-off" for one in under(r) if one not in arrived}
         self.signings: dict[str, Signing] = {}
         self.steps: dict[str, StepState] = {}
         for step in job.steps_of(piece):
-            self.signings[step["code"]] = Signing(piece, step, records, self.standing, job)
+            self.signings[step["code"]] = Signing(piece, step, self.records, self.standing, job, arrived)
             self.steps[step["code"]] = self.step_state(step, self.signings[step["code"]])
 
     def step_state(self, step: Step, signing: Signing) -> StepState:
@@ -67,8 +69,9 @@ class PieceProgress:
 
     @property
     def repairs(self) -> int:
-        """The repair cycle of this piece: R1 is 1."""
-        return sum(d.body["disposition"] == "repair" for d in self.standing.dispositions)
+        """The repair cycle of this piece: R1 is 1. Of two dispositions about one finding only one counts."""
+        standing = [self.standing.strictest(one) for one in self.standing.about]
+        return len({d.id for d in standing if d is not None and d.body["disposition"] == "repair"})
 
     @property
     def scrapped(self) -> bool:
@@ -94,10 +97,12 @@ class Progress:
         self.records[record.id] = record
         self.by_piece.setdefault(record.place[0], []).append(record)
         self.folded.pop(record.place[0], None)
+        for piece in [piece for piece, folded in self.folded.items() if record.id in folded.awaited]:
+            del self.folded[piece]
 
     def piece(self, piece: str) -> PieceProgress:
         if piece not in self.folded:
-            self.folded[piece] = PieceProgress(piece, self.by_piece.get(piece, []), self.job)
+            self.folded[piece] = PieceProgress(piece, self.by_piece.get(piece, []), self.job, self.records)
         return self.folded[piece]
 
     def step(self, piece: str, code: str) -> StepState:
@@ -130,41 +135,67 @@ class Progress:
             signing = self.piece(before.piece).signings[before.step]
             for party, point in letting_go(signing, before.whole):
                 signed = [s.id for s in signing.valid(party)]
-                called = [c.id for c in signing.calls if c.body["party"] == party] if point == "W" else []
+                called = [c.id for c in signing.calls_to(party)] if point == "W" else []
                 found += signed[-1:] or called[-1:]
         own = self.piece(piece)
-        found += [s.id for point in own.signings[code].points for s in own.signings[code].valid(point["party"])]
+        signing = own.signings[code]
+        found += [s.id for point in signing.points for s in signing.valid(point["party"])]
+        found += [
+            call.id for point in signing.points if point["point"] == "W" for call in signing.calls_to(point["party"])
+        ]
         found += [d.id for d in own.standing.dispositions if d.body["disposition"] in ("rework", "repair")]
         return list(dict.fromkeys(found))
 
     def covered(self, piece: str, code: str) -> list[str]:
-        """The ids a sign-off lists: every record on the step's items, and what voids, decides or agrees about them."""
+        """The ids a sign-off lists: every record on the step's items, what decides or agrees about them, and what
+        makes void any of these or of the work and the sign-offs at the step."""
         own = self.piece(piece)
         signing = own.signings[code]
         found = {r.id for r in signing.on_items}
-        found |= {v.id for target, v in own.standing.voids.items() if target in found}
-        decided = {d.id for d in signing.decided() if signing.speaks_of(d, found)}
+        here = {r.id for r in signing.here}
+        decided = {d.id for d in signing.decided() if signing.speaks_of(d, found | here)}
         agreed = {a.id for a in own.standing.agreements if a.body["disposition"] in decided}
-        return sorted(found | decided | agreed)
+        listed = found | decided | agreed
+        return sorted(listed | {v.id for target in listed | here for v in own.standing.voids.get(target, [])})
 
     def past_hold(self, record: Judged) -> list[Blocked] | None:
         """The points a record went past without naming their release; None while what it names is not here yet."""
         piece, code, _, _ = record.place
         if record.type not in WORK or not self.job.has_step(piece, code):
             return []
-        under = record.payload.get("under") or []
-        named = {(r.place[0], r.place[1], r.body["party"]) for one in under
-                 if (r := self.records.get(one)) is not None and r.type in ("sign-off", "call")}  # fmt: skip
+        named = {(r.type, r.place[0], r.place[1], r.body["party"]) for one in under(record)
+                 if (r := self.records.get(one)) is not None
+                 and (r.type == "call" or (r.type == "sign-off" and r.role != "not held"))}  # fmt: skip
         missed = []
         for before in self.job.before(piece, code):
             signing = self.piece(before.piece).signings[before.step]
-            parties = [party for party, _ in letting_go(signing, before.whole)
-                       if (before.piece, before.step, party) not in named]  # fmt: skip
+            parties = [party for party, point in letting_go(signing, before.whole)
+                       if not named & passes(before, party, point)
+                       and held_then(self.job, record, signing, party, before.whole)]  # fmt: skip
             if parties:
                 missed.append(Blocked(before.piece, before.step, parties))
-        if missed and any(one not in self.records for one in under):
+        if missed and any(one not in self.records for one in under(record)):
             return None
         return missed
+
+
+def passes(before: Before, party: str, point: str) -> set[tuple[str, str, str, str]]:
+    """What lets work go on past a point: the party's sign-off, or at a witness point that it was called."""
+    kinds = ("sign-off", "call") if point == "W" and not before.whole else ("sign-off",)
+    return {(kind, before.piece, before.step, party) for kind in kinds}
+
+
+def held_then(job: Job, record: Judged, signing: Signing, party: str, whole: bool) -> bool:
+    """Whether the party had its point by the plan revision the record names, or has set it for this job since.
+
+    A hold that a later revision brings is not held against what was recorded before.
+    """
+    plan = record.payload["basis"]["plan"]
+    if plan not in job.data["plans"] or any(p.body["party"] == party for p in signing.set_points):
+        return True
+    then = job.step_in(plan, signing.step["code"])
+    wanted = REQUIRED if whole else HOLDING
+    return then is not None and any(p["party"] == party and p["point"] in wanted for p in then["points"])
 
 
 def letting_go(signing: Signing, whole: bool) -> list[tuple[str, str]]:

@@ -1,9 +1,9 @@
 """Whether a sign-off is valid: by whom, over what, in which order, and whether anything since has shaken it."""
 
-from collections.abc import Mapping
+from collections.abc import Container, Mapping
 from typing import Any
 
-from seamtag.core.items import MET, NOT_ASKED, Bench, inputs_of
+from seamtag.core.items import MET, NOT_ASKED, ON_ITEMS, Bench, inputs_of
 from seamtag.core.job import REQUIRED, Job, Step
 from seamtag.core.judging import Judged
 from seamtag.core.standing import ASKS_NEW, Standing
@@ -28,18 +28,27 @@ Point = Mapping[str, Any]
 
 
 class Signing:
-    """The sign-offs at one step of one piece. records: all of that piece; standing: over all of them."""
+    """The sign-offs at one step of one piece. records: all of that piece; standing: over all of them.
 
-    def __init__(self, piece: str, step: Step, records: list[Judged], standing: Standing, job: Job) -> None:
+    arrived: the ids of all records of the job that are here.
+    """
+
+    def __init__(
+        self, piece: str, step: Step, records: list[Judged], standing: Standing, job: Job, arrived: Container[str]
+    ) -> None:
         self.piece, self.step, self.standing, self.job = piece, step, standing, job
-        self.records = records
+        self.records, self.arrived = records, arrived
         self.by_id = {record.id: record for record in records}
         self.here = [r for r in records if r.place[:2] == (piece, step["code"])]
         self.calls = [r for r in self.here if r.type == "call" and r.id not in standing.voids]
-        self.points = points_of(step, [r for r in self.here if r.type == "point" and r.id not in standing.voids])
-        used = {(step["code"], item["code"]) for item in step["items"]}
-        used.update(key for item in step["items"] for key in inputs_of(step, item))
-        self.on_items = [r for r in records if (r.place[1], r.place[2]) in used]
+        self.set_points = [
+            r for r in self.here if r.type == "point" and r.id not in standing.voids and r.role == "held"
+        ]
+        self.points = points_of(step, self.set_points)
+        self.inputs = {key for item in step["items"] for key in inputs_of(step, item, job)}
+        used = self.inputs | {(step["code"], item["code"]) for item in step["items"]}
+        self.steps_used = {step["code"], *(code for code, _ in used)}
+        self.on_items = [r for r in records if r.type in ON_ITEMS and r.place[1:3] in used]
         self.reasons: dict[str, str] = {}
         for index, point in enumerate(self.points):
             for signoff in self.of_party(point["party"]):
@@ -51,8 +60,8 @@ class Signing:
     def valid(self, party: str) -> list[Judged]:
         return [r for r in self.of_party(party) if self.reasons.get(r.id) == VALID]
 
-    def notified(self, party: str) -> bool:
-        return any(call.body["party"] == party for call in self.calls)
+    def calls_to(self, party: str) -> list[Judged]:
+        return [call for call in self.calls if call.body["party"] == party]
 
     def outstanding(self) -> list[Point]:
         """The points that still want a valid sign-off before the step is released, in order."""
@@ -61,7 +70,7 @@ class Signing:
     def holding(self) -> list[Point]:
         """The points at which nothing may go on: holds not released, witness points of which no notice was given."""
         return [p for p in self.outstanding()
-                if p["point"] == "H" or (p["point"] == "W" and not self.notified(p["party"]))]  # fmt: skip
+                if p["point"] == "H" or (p["point"] == "W" and not self.calls_to(p["party"]))]  # fmt: skip
 
     def reason(self, signoff: Judged, point: Point, index: int) -> str:
         if signoff.id in self.standing.voids:
@@ -77,24 +86,24 @@ class Signing:
         if not covers <= self.by_id.keys():
             return WAITING
         if not self.in_order(signoff, index):
-            return OUT_OF_ORDER
+            return OUT_OF_ORDER if all(one in self.arrived for one in under(signoff)) else WAITING
         if point["point"] == "sign":
             return AGAIN if self.sent_back(signoff) else VALID
         return self.reason_of_release(signoff, point, covers)
 
     def in_order(self, signoff: Judged, index: int) -> bool:
-        """Whether the parties before have signed, as this sign-off itself names them."""
+        """Whether the parties before have signed, as this sign-off itself names them, or for a witness were called."""
         known = known_to(signoff)
         for point in self.points[:index]:
             if point["point"] not in REQUIRED:
                 continue
-            signed = any(earlier.id in known for earlier in self.valid(point["party"]))
-            if not signed and not (point["point"] == "W" and self.notified(point["party"])):
+            passed = [*self.valid(point["party"]), *(self.calls_to(point["party"]) if point["point"] == "W" else [])]
+            if not any(earlier.id in known for earlier in passed):
                 return False
         return True
 
     def reason_of_release(self, signoff: Judged, point: Point, covers: set[str]) -> str:
-        if point.get("not_maker") and signoff.payload["by"] in self.makers():
+        if point.get("not_maker") and signoff.payload["by"] in self.makers(known_to(signoff)):
             return OWN_WORK
         attendance = signoff.body.get("attendance") or "present"
         if attendance != "present" and point["point"] != "W":
@@ -105,16 +114,17 @@ class Signing:
             return NOT_MET
         return SHAKEN if self.shaken(signoff, covers) else VALID
 
-    def makers(self) -> set[str]:
+    def makers(self, known: set[str]) -> set[str]:
+        """Who did the work. What was made void counts all the same for a sign-off that does not list the void."""
         return {r.payload["by"] for r in self.here
-                if r.id not in self.standing.voids
+                if not any(void.id in known for void in self.standing.voids.get(r.id, []))
                 and (r.type == "weld" or (r.type == "sign-off" and r.body["party"] == "maker"))}  # fmt: skip
 
     def called(self, signoff: Judged) -> bool:
-        return any(c.id == signoff.body.get("call") and c.body["party"] == signoff.body["party"] for c in self.calls)
+        return any(call.id == signoff.body.get("call") for call in self.calls_to(signoff.body["party"]))
 
     def met_over(self, covers: set[str]) -> bool:
-        """Whether the step is met by the listed records alone, with the voids and dispositions that are listed."""
+        """Whether the step is met by some records alone, with the voids and dispositions that are among them."""
         listed = [r for r in self.records if r.id in covers]
         bench = Bench(self.piece, listed, Standing(listed, self.job), self.job)
         return all(bench.item(self.step, item).state in (MET, NOT_ASKED) for item in self.step["items"])
@@ -124,24 +134,32 @@ class Signing:
 
         What was adverse stays so when it is made void or replaced later: a release never comes back by itself.
         """
-        known = known_to(signoff)
-        for record in self.on_items:
-            if record.id in covers:
-                continue
-            if record.adverse:
-                return True
-            if record.payload.get("replaces") in covers and self.standing.may_replace(record):
-                return True
-        if any(target in covers and void.id not in covers for target, void in self.standing.voids.items()):
+        late = [record for record in self.on_items if record.id not in covers]
+        if any(not record.good or self.standing.replaces_one_of(record, covers) for record in late):
             return True
-        return any(d.id not in known and self.speaks_of(d, covers) for d in self.decided())
+        if any(void.id not in covers for target in covers for void in self.standing.voids.get(target, [])):
+            return True
+        if any(d.id not in covers and self.undoes(d, covers, under(signoff)) for d in self.decided()):
+            return True
+        inputs = [{r.id} for r in late if r.type == "reading" and r.place[1:3] in self.inputs]
+        return any(not self.met_over(covers | some) for some in [*inputs, set().union(*inputs)] if some)
+
+    def undoes(self, disposition: Judged, covers: set[str], named: list[str]) -> bool:
+        """Whether a disposition a release does not list decides about it: about what it covers or, where it asks for
+        new records or scraps, about anything on the step's items, or asks again for a step it rests upon."""
+        about = set(disposition.body["about"]["records"])
+        if about & covers:
+            return True
+        strict = disposition.body["disposition"] != "use as is"
+        if strict and about & {record.id for record in self.on_items}:
+            return True
+        return disposition.id not in named and bool(self.steps_used & set(disposition.body.get("again") or []))
 
     def sent_back(self, signoff: Judged) -> bool:
         """Whether rework or repair was asked at this step of which the maker's sign-off does not know."""
-        here = {r.id for r in self.here}
-        known = known_to(signoff)
-        return any(d.id not in known and d.body["disposition"] in ASKS_NEW and self.speaks_of(d, here)
-                   for d in self.decided())  # fmt: skip
+        here, code = {r.id for r in self.here}, self.step["code"]
+        asked = (d for d in self.decided() if d.body["disposition"] in ASKS_NEW and d.id not in known_to(signoff))
+        return any(here & set(d.body["about"]["records"]) or code in (d.body.get("again") or []) for d in asked)
 
     def decided(self) -> list[Judged]:
         """Dispositions by who may make them, made void or not."""
@@ -149,14 +167,13 @@ class Signing:
 
     def speaks_of(self, disposition: Judged, records: set[str]) -> bool:
         about = set(disposition.body["about"]["records"])
-        return bool(about & records) or self.step["code"] in (disposition.body.get("again") or [])
+        return bool(about & records or self.steps_used & set(disposition.body.get("again") or []))
 
 
 def points_of(step: Step, added: list[Judged]) -> list[Point]:
     """The plan's points with those a party added for this piece; of two for one party the stricter counts."""
     points: dict[str, Point] = {}
-    extra = [{"party": r.body["party"], "point": r.body["point"]} for r in sorted(added, key=lambda r: r.id)
-             if r.role == "held"]  # fmt: skip
+    extra = [{"party": r.body["party"], "point": r.body["point"]} for r in sorted(added, key=lambda r: r.id)]
     for point in [*step["points"], *extra]:
         before = points.get(point["party"])
         if before is None or STRICTNESS.index(point["point"]) > STRICTNESS.index(before["point"]):
@@ -164,5 +181,9 @@ def points_of(step: Step, added: list[Judged]) -> list[Point]:
     return list(points.values())
 
 
+def under(signoff: Judged) -> list[str]:
+    return list(signoff.payload.get("under") or [])
+
+
 def known_to(signoff: Judged) -> set[str]:
-    return {*signoff.body["covers"], *(signoff.payload.get("under") or [])}
+    return {*signoff.body["covers"], *under(signoff)}

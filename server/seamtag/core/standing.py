@@ -51,6 +51,9 @@ class Standing:
         asked = any(d.body["disposition"] in ASKS_NEW for d in self.about.get(target.id, []))
         return record.payload["by"] == target.payload["by"] or asked
 
+    def replaces_one_of(self, record: Judged, others: set[str]) -> bool:
+        return record.payload.get("replaces") in others and self.may_replace(record)
+
     def of(self, record: Judged) -> str:
         if record.id in self.voids:
             return VOID

@@ -1,10 +1,10 @@
-import re
 from typing import Any
 
 from flask import Response, current_app, request
 from flask.views import MethodView
 from flask_smorest import Blueprint
 
+from seamtag.core.records import SHA256
 from seamtag.database import db, writing
 from seamtag.guard.errors import refuse
 from seamtag.guard.limits import gate
@@ -15,7 +15,7 @@ from seamtag.photos.store import PhotoError, Vault
 
 blueprint = Blueprint("photos", __name__, url_prefix="/api/v1", description="Photos by their SHA-256")
 
-SHA256 = re.compile(r"[0-9a-f]{64}")
+TOO_LARGE = "The photo is larger than 30 MB. Take it again at a smaller size."
 
 
 def vault() -> Vault:
@@ -40,13 +40,14 @@ class Photos(MethodView):
             gate().check("unreadable")
             gate().count("unreadable")
             refuse(403, "No record that was taken in names this photo. Send the record first, or sign in.")
-        if (request.content_length or 0) > settings().most_photo:
-            refuse(413, "The photo is larger than 30 MB. Take it again at a smaller size.")
+        content = request.get_data()
+        if len(content) > settings().most_photo:
+            refuse(413, TOO_LARGE)
         try:
-            shown = vault().seal(sha256, request.get_data())
+            shown = vault().seal(sha256, content)
         except PhotoError as error:
             refuse(400, str(error))
-        note(sha256, request.content_length or 0, shown)
+        note(sha256, len(content), shown)
         return {"sha256": sha256, "outcome": "taken in", "shown": shown}
 
     @blueprint.arguments(SizeSchema, location="query")

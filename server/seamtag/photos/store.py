@@ -11,11 +11,15 @@ from obstore.store import LocalStore, ObjectStore, from_url
 from PIL import Image, ImageOps, UnidentifiedImageError
 from sqlalchemy.orm import Session
 
+from seamtag.core.records import SHA256
 from seamtag.photos.models import Photo
 
 FORMATS = ("JPEG", "PNG", "WEBP")
 SIZES = {"view": 1600, "thumb": 320}
 """Longest side of the copies that are shown, in pixels."""
+
+NAMED_BY = {"photo": "sha256", "report": "pages", "sign-off": "page"}
+"""Which field of a body names photos, by type of record."""
 
 
 class PhotoError(ValueError):
@@ -98,9 +102,8 @@ def as_jpeg(picture: Image.Image) -> bytes:
 
 def name_photos(session: Session, payload: Mapping[str, Any]) -> None:
     """Note the photos a record names, so that their bytes are let in."""
-    body = payload["body"]
-    named = [body.get("sha256"), body.get("page"), *(body.get("pages") or [])]
-    for sha256 in {one for one in named if isinstance(one, str) and len(one) == 64}:
+    named = payload["body"].get(NAMED_BY.get(payload["type"], "")) or []
+    for sha256 in {one for one in ([named] if isinstance(named, str) else named) if SHA256.fullmatch(one)}:
         photo = session.get(Photo, sha256)
         if photo is None:
             session.add(Photo(sha256=sha256, named=True, stored=False, bytes=0, shown=""))

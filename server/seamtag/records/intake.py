@@ -81,16 +81,20 @@ def verify(session: Session, text: Any) -> Verified | Outcome:
 def claimed_id(text: Any) -> str:
     """The id that an unreadable element claims, so that the phone knows which was meant; '' where it claims none."""
     try:
-        found = jws.json_of(text.split(".")[1]).get("id", "")
+        return id_of(jws.json_of(text.split(".")[1]))
     except (jws.UnreadableError, AttributeError, IndexError):
         return ""
-    return found if isinstance(found, str) and len(found) <= 64 else ""
+
+
+def id_of(payload: dict[str, Any]) -> str:
+    found = payload.get("id")
+    return found if isinstance(found, str) and len(found) <= 64 and "\x00" not in found else ""
 
 
 def store(session: Session, verified: Verified, now: int) -> Outcome:
     """Chain and store one verified record, or keep it as not taken in; a repeat gets the stored outcome again."""
     record = verified.record
-    record_id = str(record.payload.get("id", ""))[:64]
+    record_id = id_of(record.payload)
     stored = session.get(Record, record_id)
     if stored and stored.digest == record.digest:
         return Outcome(record_id, TAKEN_IN, number=stored.number, verdict=stored.verdict)

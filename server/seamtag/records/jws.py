@@ -3,12 +3,15 @@
 import base64
 import hashlib
 import json
+import re
 from dataclasses import dataclass
 from typing import Any
 
 from joserfc import jws
 from joserfc.errors import JoseError
 from joserfc.jwk import ECKey
+
+THUMBPRINT = re.compile(r"[A-Za-z0-9_-]{43}")
 
 
 class UnreadableError(ValueError):
@@ -31,12 +34,16 @@ def decode(text: str) -> Decoded:
     if len(parts) != 3:
         raise UnreadableError("not a compact JWS")
     header, payload = json_of(parts[0]), json_of(parts[1])
-    if set(header) != {"alg", "kid"} or header["alg"] != "ES256" or not isinstance(header["kid"], str):
+    if set(header) != {"alg", "kid"} or header["alg"] != "ES256" or not is_thumbprint(header["kid"]):
         raise UnreadableError("the header is not exactly alg ES256 and kid")
     if len(bytes_of(parts[2])) != 64:
         raise UnreadableError("the signature is not 64 bytes")
     digest = hashlib.sha256(f"{parts[0]}.{parts[1]}".encode()).hexdigest()
     return Decoded(text, header["kid"], payload, digest)
+
+
+def is_thumbprint(kid: Any) -> bool:
+    return isinstance(kid, str) and THUMBPRINT.fullmatch(kid) is not None
 
 
 def json_of(part: str) -> dict[str, Any]:

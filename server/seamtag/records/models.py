@@ -1,4 +1,4 @@
-from sqlalchemy import Float, ForeignKey, Index, Text
+from sqlalchemy import BigInteger, Float, ForeignKey, Index, Text
 from sqlalchemy.orm import Mapped, mapped_column
 
 from seamtag.database import Base
@@ -25,7 +25,7 @@ class Record(Base):
     by: Mapped[str] = mapped_column(index=True)
     device: Mapped[str]
     kid: Mapped[str]
-    seq: Mapped[int]
+    seq: Mapped[int] = mapped_column(BigInteger)
     prev: Mapped[str]
     digest: Mapped[str]
     at: Mapped[str]

@@ -18,6 +18,7 @@ from seamtag.sync.epoch import epoch
 
 MEDIA_TYPE = "application/vnd.seamtag+json"
 MOST_RECORDS = 1000
+TOO_LARGE = "The push is larger than 16 MB unzipped. Send fewer records at once."
 
 blueprint = Blueprint("records", __name__, url_prefix="/api/v1", description="Signed records")
 
@@ -47,6 +48,8 @@ class Records(MethodView):
 
 def push_of(raw: bytes) -> dict[str, Any]:
     """The push's object. A body that is none is one unreadable element; only its size is refused as a whole."""
+    if len(raw) > settings().most_push:
+        refuse(413, TOO_LARGE)
     if request.headers.get("Content-Encoding") == "gzip":
         raw = unzipped(raw, settings().most_push)
     try:
@@ -69,7 +72,7 @@ def unzipped(raw: bytes, most: int) -> bytes:
     except zlib.error:
         return b""
     if unzip.unconsumed_tail:
-        refuse(413, "The push is larger than 16 MB unzipped. Send fewer records at once.")
+        refuse(413, TOO_LARGE)
     return content
 
 

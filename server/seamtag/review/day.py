@@ -40,6 +40,8 @@ def day_of(session: Session, text: str) -> tuple[str, int, int]:
     """The shop's day as ISO text with its first and last Unix second; today where text is ''. Raises ValueError."""
     zone = time_zone(session)
     day = datetime.fromisoformat(text).replace(tzinfo=zone) if text else datetime.now(zone)
+    if not 1970 < day.year < 9999:
+        raise ValueError
     start = day.replace(hour=0, minute=0, second=0, microsecond=0)
     return start.date().isoformat(), int(start.timestamp()), int((start + timedelta(days=1)).timestamp()) - 1
 
@@ -51,7 +53,7 @@ def flags(session: Session, filters: Mapping[str, str]) -> list[dict[str, Any]]:
         if filters.get(name):
             query = query.where(getattr(FlagRow, name) == filters[name])
     rows = session.scalars(query.order_by(FlagRow.rank, FlagRow.past.desc(), FlagRow.number).limit(MOST_FLAGS)).all()
-    people = dict(session.execute(select(Person.id, Person.name)).tuples())
+    people = dict(session.execute(select(Person.id, Person.name)).all())
     records = {r.id: r for r in session.scalars(select(Record).where(Record.id.in_({row.record for row in rows})))}
     return [line(session, row, records.get(row.record), people) for row in rows]
 
@@ -106,7 +108,7 @@ def counts(session: Session, start: int, end: int) -> dict[str, int]:
         .join(Record, Record.id == FlagRow.record)
         .where(Record.received.between(start, end))
     )
-    by_state = dict(session.execute(select(FlagRow.state, func.count()).group_by(FlagRow.state)).tuples())
+    by_state = dict(session.execute(select(FlagRow.state, func.count()).group_by(FlagRow.state)).all())
     return {"recorded": recorded, "flagged": flagged or 0, "open": by_state.get("open", 0),
             "decided": by_state.get("decided", 0), "on_the_spot": by_state.get("fixed on the spot", 0)}  # fmt: skip
 
@@ -116,7 +118,7 @@ def silent(session: Session) -> list[dict[str, Any]]:
     rows = session.scalars(
         select(Device).where(Device.last_heard < int(time.time()) - SILENT).order_by(Device.last_heard)
     )
-    people = dict(session.execute(select(Person.id, Person.name)).tuples())
+    people = dict(session.execute(select(Person.id, Person.name)).all())
     return [{"device": d.id, "person": people.get(d.person, d.person), "last_heard": d.last_heard,
              "waiting": d.waiting} for d in rows]  # fmt: skip
 
@@ -124,7 +126,7 @@ def silent(session: Session) -> list[dict[str, Any]]:
 def opened(session: Session, row: FlagRow) -> dict[str, Any]:
     """One flag with the history of its place, its photos, its trend, and what a disposition must name."""
     record = session.get(Record, row.record)
-    people = dict(session.execute(select(Person.id, Person.name)).tuples())
+    people = dict(session.execute(select(Person.id, Person.name)).all())
     found = line(session, row, record, people)
     job = core_job(session, row.job)
     if job is None:

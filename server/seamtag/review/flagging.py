@@ -29,10 +29,12 @@ def flag_job(session: Session, job: str, pieces: set[str]) -> None:
     if found is None:
         return
     progress = Progress(found, payloads_of(session, job, pieces))
-    numbers = dict(session.execute(select(Record.id, Record.number).where(Record.job == job)).tuples())
+    flags = [flag for piece in sorted(pieces) for flag in flags_of(progress, piece)]
+    named = select(Record.id, Record.number).where(Record.id.in_({flag.record for flag in flags}))
+    numbers = {record: number for record, number in session.execute(named)}
+    session.execute(delete(FlagRow).where(FlagRow.job == job, FlagRow.piece.in_(pieces)))
+    session.add_all(row_of(job, flag, numbers) for flag in flags)
     for piece in sorted(pieces):
-        session.execute(delete(FlagRow).where(FlagRow.job == job, FlagRow.piece == piece))
-        session.add_all(row_of(job, flag, numbers) for flag in flags_of(progress, piece))
         mark_waiting(session, progress, piece)
     session.flush()
 

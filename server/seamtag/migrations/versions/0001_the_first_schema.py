@@ -201,7 +201,7 @@ def upgrade() -> None:
         sa.Column("by", sa.String(), nullable=False),
         sa.Column("device", sa.String(), nullable=False),
         sa.Column("kid", sa.String(), nullable=False),
-        sa.Column("seq", sa.Integer(), nullable=False),
+        sa.Column("seq", sa.BigInteger(), nullable=False),
         sa.Column("prev", sa.String(), nullable=False),
         sa.Column("digest", sa.String(), nullable=False),
         sa.Column("at", sa.String(), nullable=False),

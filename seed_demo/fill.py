@@ -1,0 +1,272 @@
+"""Fills a new database with the invented shop: people, gauges, plans, jobs, weeks of records and a last day.
+
+    python -m seed_demo.fill --folder .demo
+    python -m seed_demo.fill --folder .demo --invitations
+
+The database, the photos and the host are taken from SEAMTAG_DATABASE, SEAMTAG_PHOTOS and SEAMTAG_HOST.
+"""
+
+import argparse
+import heapq
+import json
+import random
+import time
+from collections.abc import Callable, Iterator, Mapping
+from datetime import date, datetime, timedelta
+from pathlib import Path
+from typing import Any
+from zoneinfo import ZoneInfo
+
+import yaml
+from flask import Flask
+from sqlalchemy import func, select
+from sqlalchemy.orm import Session
+
+from seamtag.cli import opened
+from seamtag.database import db, writing
+from seamtag.gauges import shelf
+from seamtag.jobs import opening
+from seamtag.jobs.floor import core_job
+from seamtag.jobs.models import Job, Piece
+from seamtag.people import staff
+from seamtag.people.models import Invitation, Person
+from seamtag.photos.models import Photo
+from seamtag.plans.models import PlanRevision
+from seamtag.plans.publishing import publish
+from seamtag.plans.reading import read as read_plan
+from seamtag.records.intake import TAKEN_IN, take_in
+from seamtag.records.models import Record
+from seamtag.sync import chain
+from seamtag.sync.models import Mark
+from seamtag.tags.label import as_png, label, symbol
+from seamtag.tags.models import Tag
+
+from seed_demo import floor
+from seed_demo.crew import Crew
+from seed_demo.phone import Phone
+from seed_demo.pictures import Picture
+
+HERE = Path(__file__).parent
+RAN_OUT = "FG-05"
+"""The gauge whose last day is the one before today; all gauge dates move with it."""
+LAST_HOURS = timedelta(hours=5)
+"""How long before the moment of seeding today's work begins."""
+SHOP_OPENS = timedelta(weeks=1)
+"""How long before the first job people, gauges and plans are put in."""
+TRY_AS = ("priya_solheim", "ngozi_albrecht", "rosa_lindholm", "helena_castellan", "leonora_fenwick_diaz",
+          "farid_lundqvist")  # fmt: skip
+TO_SCAN = ("2207", "TS-R")
+"""A piece that is ready for an inspector's work: by job and mark."""
+
+Days = Callable[[Crew], Iterator[None]]
+Today = Callable[[Crew], None]
+JOBS: dict[str, tuple[str, int, Days, Today]] = {
+    "2203": ("wetback", 42, floor.tube_days, floor.tubes_today),
+    "2205": ("wetback", 31, floor.furnace_days, floor.furnace_today),
+    "2207": ("wetback", 16, floor.shell_days, floor.shell_today),
+    "2211": ("receiver", 9, floor.receiver_days, floor.receiver_today),
+}
+"""By number: the plan, how many days ago it was opened, what was done since, and what today."""
+
+
+class Filling:
+    """One filling of one database. now: the shop's time at which it ends."""
+
+    def __init__(self, app: Flask, now: datetime, say: Callable[[str], None] = print) -> None:
+        self.app, self.now, self.say = app, now, say
+        self.dice = random.Random(2207)
+        self.phones: dict[str, Phone] = {}
+        self.photos: dict[str, Picture] = {}
+        self.sealed: dict[str, str] = {}
+        self.crews: dict[str, Crew] = {}
+        self.last_stamp = 0
+
+    def everything(self) -> None:
+        with writing() as session:
+            self.open_shop(session)
+        for number in JOBS:
+            self.open_job(number)
+        self.past_weeks()
+        self.last_hours()
+        self.note_photos()
+        for number in JOBS:
+            count = db.session.scalar(select(func.count()).where(Record.job == number))
+            self.say(f"Job {number}: {count:,} records")
+        self.say(f"{len(self.sealed)} photos")
+
+    def open_shop(self, session: Session) -> None:
+        """People with their phones, gauges and plans, from before the first job."""
+        source = yaml.safe_load((HERE / "shop.yaml").read_text(encoding="utf-8"))
+        stamp = self.before(max(days for _, days, _, _ in JOBS.values())) - int(SHOP_OPENS.total_seconds())
+        session.add_all([Mark(name="time_zone", value=source["time_zone"]), Mark(name="shop", value=source["shop"])])
+        chain.announce(session, "shop", chain.SHOP, {"name": source["shop"], "time_zone": source["time_zone"]}, stamp)
+        for row in source["people"]:
+            staff.engage(session, Person(**{"stamp": "", **row}), stamp)
+        session.flush()
+        for row in gauges_until(source["gauges"], self.now - LAST_HOURS):
+            shelf.put(session, row, stamp)
+        for name in ("wetback", "receiver"):
+            publish(session, read_plan((HERE / f"{name}_plan.yaml").read_text(encoding="utf-8")), stamp)
+        for row in source["people"]:
+            phone = Phone(row["id"], self.dice)
+            phone.enrol(session, stamp)
+            self.phones[row["id"]] = phone
+        self.gauges = first_of_each_kind(source["gauges"])
+        self.last_stamp = stamp
+
+    def before(self, days: int) -> int:
+        return int((self.now - timedelta(days=days)).timestamp())
+
+    def open_job(self, number: str) -> None:
+        """Open one job, and give it its crew. Boilers differ by their number only."""
+        plan, days, _, _ = JOBS[number]
+        source = opening.read((HERE / f"{plan}_job.yaml").read_text(encoding="utf-8"))
+        title = f"{'Boiler' if plan == 'wetback' else 'Receiver'} {number}: {source['title']}"
+        self.last_stamp = max(self.last_stamp, self.before(days) if number == next(iter(JOBS)) else 0)
+        with writing() as session:
+            revision = session.scalars(select(PlanRevision).where(PlanRevision.code == plan)).one()
+            opening.open_job(session, {**source, "job": number, "title": title}, revision, self.last_stamp)
+        job = core_job(db.session(), number)
+        assert job is not None
+        start = (self.now - timedelta(days=days)).replace(hour=7, minute=10, second=0, microsecond=0)
+        self.crews[number] = Crew(job, self.phones, self.push, self.photos, start, random.Random(int(number)))
+        self.crews[number].gauges = dict(self.gauges)
+        self.crews[number].pass_time(0)
+
+    def push(self, texts: list[str], at: datetime) -> None:
+        """Send records at a crew's time, and the photos drawn since. Stamps of the chain never go backwards."""
+        self.last_stamp = max(self.last_stamp, int(at.timestamp()))
+        outcomes = take_in(db.session(), texts, now=self.last_stamp)
+        wrong = [outcome for outcome in outcomes if outcome.outcome != TAKEN_IN]
+        assert not wrong, wrong
+        number, digest = chain.head(db.session())
+        for phone in self.phones.values():
+            phone.seen = {"number": number, "hash": digest}
+        for sha256 in self.photos.keys() - self.sealed.keys():
+            self.sealed[sha256] = self.app.extensions["vault"].seal(sha256, self.photos[sha256].content)
+
+    def past_weeks(self) -> None:
+        """All jobs at once, whoever is furthest back in time doing the next step."""
+        number, digest = chain.head(db.session())
+        for phone in self.phones.values():
+            phone.seen = {"number": number, "hash": digest}
+        working = {number: JOBS[number][2](crew) for number, crew in self.crews.items()}
+        queue = [(self.crews[number].clock, number) for number in working]
+        heapq.heapify(queue)
+        while queue:
+            _, number = heapq.heappop(queue)
+            if next(working[number], working) is None:
+                heapq.heappush(queue, (self.crews[number].clock, number))
+            else:
+                self.say(f"Job {number}: history until {self.crews[number].clock:%Y-%m-%d %H:%M}")
+
+    def last_hours(self) -> None:
+        """Today's work, one job after another, up to now at the latest."""
+        clock = self.now - LAST_HOURS
+        for number in ("2211", "2207", "2205", "2203"):
+            crew = self.crews[number]
+            assert crew.clock < clock, f"The history of job {number} ends at {crew.clock}"
+            crew.clock, crew.hurried = clock, True
+            JOBS[number][3](crew)
+            clock = crew.clock
+        self.say(f"Today's work: {self.now - LAST_HOURS:%Y-%m-%d %H:%M} to {clock:%H:%M}")
+        assert clock <= self.now, f"Today's work would end at {clock}"
+
+    def note_photos(self) -> None:
+        with writing() as session:
+            for sha256, shown in self.sealed.items():
+                photo = session.get(Photo, sha256)
+                assert photo is not None and shown == "yes", f"{sha256}: {shown}"
+                photo.stored, photo.bytes, photo.shown = True, len(self.photos[sha256].content), shown
+
+
+def gauges_until(rows: list[dict[str, Any]], today: datetime) -> list[dict[str, Any]]:
+    """The gauges with all their dates moved by the same days, so that RAN_OUT was due on the day before today."""
+    due = next(date.fromisoformat(row["due"]) for row in rows if row["id"] == RAN_OUT)
+    moved = today.date() - timedelta(days=1) - due
+    return [{**row, **{name: (date.fromisoformat(row[name]) + moved).isoformat() for name in ("calibrated", "due")}}
+            for row in rows]  # fmt: skip
+
+
+def first_of_each_kind(rows: list[dict[str, Any]]) -> dict[str, str]:
+    """Gauge kind to the id of the first gauge of that kind that has not run out."""
+    good = [row for row in rows if row["id"] != RAN_OUT]
+    return {row["kind"]: row["id"] for row in reversed(good)}
+
+
+def write_invitations(app: Flask, folder: Path, now: int) -> None:
+    with writing() as session:
+        lines = [invitation(session, app, person, now) for person in TRY_AS]
+    write_json(folder / "invitations.json", lines)
+
+
+def invitation(session: Session, app: Flask, person: str, now: int) -> dict[str, Any]:
+    found = session.get(Person, person)
+    assert found is not None
+    code = staff.invite(session, person, now, app.config["SEAMTAG"].invitation_life)
+    return {"person": person, "name": found.name, "roles": found.roles, "invitation": code}
+
+
+def fresh_invitations(folder: Path) -> list[str]:
+    """Renew the invitations in the folder that were used or are too old; whose they are."""
+    app = opened()
+    path, now = folder / "invitations.json", int(time.time())
+    lines: list[dict[str, Any]] = json.loads(path.read_text(encoding="utf-8"))
+    renewed = []
+    with app.app_context():
+        with writing() as session:
+            for place, line in enumerate(lines):
+                try:
+                    staff.invited(session, line["invitation"], now)
+                except staff.InvitationError:
+                    lines[place] = invitation(session, app, line["person"], now)
+                    renewed.append(str(line["person"]))
+        write_json(path, lines)
+    return renewed
+
+
+def write_tag(app: Flask, folder: Path) -> None:
+    """The label of the piece to scan, and its symbol alone."""
+    number, mark = TO_SCAN
+    session = db.session()
+    piece = session.scalars(select(Piece).where(Piece.job == number, Piece.mark == mark)).one()
+    tag = session.scalars(select(Tag).where(Tag.piece == piece.id, Tag.retired.is_(False))).first()
+    assert tag is not None
+    host = app.config["SEAMTAG"].host
+    write_json(folder / "tag.json", {"code": tag.code, "mark": mark, "job": number, "piece": piece.id})
+    (folder / "tag.png").write_bytes(as_png(label(host, tag.code, mark, number, piece.kind)))
+    (folder / "symbol.png").write_bytes(as_png(symbol(host, tag.code)))
+
+
+def write_json(path: Path, value: list[dict[str, Any]] | Mapping[str, Any]) -> None:
+    path.write_text(json.dumps(value, indent=2, ensure_ascii=False) + "\n", encoding="utf-8")
+
+
+def fill(folder: Path, say: Callable[[str], None] = print) -> Flask:
+    """The application with its database filled. Raises SystemExit where there are jobs in it already."""
+    app = opened()
+    folder.mkdir(parents=True, exist_ok=True)
+    zone = ZoneInfo(yaml.safe_load((HERE / "shop.yaml").read_text(encoding="utf-8"))["time_zone"])
+    now = datetime.now(zone).replace(microsecond=0)
+    with app.app_context():
+        if db.session.scalar(select(func.count()).select_from(Job)):
+            raise SystemExit("This database has jobs already. Name a new one by SEAMTAG_DATABASE.")
+        Filling(app, now, say).everything()
+        write_invitations(app, folder, int(now.timestamp()))
+        write_tag(app, folder)
+    return app
+
+
+def main() -> None:
+    parser = argparse.ArgumentParser(description="Fill a new database with the demonstration's invented shop.")
+    parser.add_argument("--folder", type=Path, required=True, help="where invitations and the tag to scan are written")
+    parser.add_argument("--invitations", action="store_true", help="only renew the invitations that were used")
+    given = parser.parse_args()
+    if given.invitations:
+        print("Renewed: " + (", ".join(fresh_invitations(given.folder)) or "none"))
+    else:
+        fill(given.folder)
+
+
+if __name__ == "__main__":
+    main()

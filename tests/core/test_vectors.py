@@ -1,0 +1,149 @@
+"""The small vectors of tests/vectors, which the TypeScript core answers as well."""
+
+import json
+from decimal import Decimal
+from pathlib import Path
+from typing import Any
+
+import pytest
+from seamtag.core import formula, numbers, tagcode, verdict
+from seamtag.core.limits import Limits
+
+VECTORS = Path(__file__).parents[1] / "vectors"
+
+Case = dict[str, Any]
+
+
+def cases(file: str, part: str) -> list[Any]:
+    found = json.loads((VECTORS / f"{file}.json").read_text())[part]
+    assert found
+    return [pytest.param(case, id=f"{place}-{label(case)}") for place, case in enumerate(found)]
+
+
+def label(case: Case) -> str:
+    return str(case.get("text") or next(iter(case.values())))[:40].encode("ascii", "replace").decode()
+
+
+def number(text: str | None) -> Decimal | None:
+    return None if text is None else Decimal(text)
+
+
+@pytest.mark.parametrize("case", cases("numbers", "parse"))
+def test_a_typed_number_is_read_or_refused_with_its_message(case: Case) -> None:
+    if "error" in case:
+        with pytest.raises(numbers.NumberError) as caught:
+            numbers.parse(case["text"], case["comma"])
+        assert str(caught.value) == case["error"]
+        return
+    typed = numbers.parse(case["text"], case["comma"])
+    assert (numbers.text_of(typed.value), typed.doubt) == (case["value"], case.get("doubt", ""))
+    assert not (typed.value.is_signed() and typed.value == 0)
+
+
+@pytest.mark.parametrize("case", cases("numbers", "text_of"))
+def test_a_value_is_written_in_plain_figures(case: Case) -> None:
+    assert numbers.text_of(Decimal(case["value"])) == case["text"]
+
+
+@pytest.mark.parametrize("case", cases("numbers", "shown_inches"))
+def test_a_value_on_a_mark_of_the_rule_is_shown_as_a_fraction(case: Case) -> None:
+    assert numbers.shown_inches(Decimal(case["value"]), case.get("finest", 64)) == case["text"]
+
+
+@pytest.mark.parametrize("case", cases("numbers", "nearest_fraction"))
+def test_the_nearest_mark_of_the_rule_is_found(case: Case) -> None:
+    assert numbers.nearest_fraction(Decimal(case["value"]), case.get("finest", 64)) == case["text"]
+
+
+@pytest.mark.parametrize("case", cases("formula", "parse"))
+def test_a_formula_becomes_its_tree(case: Case) -> None:
+    assert formula.parse(case["text"]) == case["tree"]
+
+
+@pytest.mark.parametrize("case", cases("formula", "parse_errors"))
+def test_what_is_no_formula_is_refused_with_its_message(case: Case) -> None:
+    with pytest.raises(formula.FormulaError) as caught:
+        formula.parse(case["text"])
+    if "error" in case:
+        assert str(caught.value) == case["error"]
+    else:
+        assert str(caught.value).startswith(case["error_starts"])
+
+
+@pytest.mark.parametrize("case", cases("formula", "cases"))
+def test_a_tree_is_worked_out(case: Case) -> None:
+    if "text" in case:
+        assert formula.parse(case["text"]) == case["tree"]
+    names = names_of(case)
+    work = formula.holds if "holds" in case or case.get("asks") == "holds" else formula.work_out
+    if "error" in case:
+        with pytest.raises(formula.FormulaError) as caught:
+            work(case["tree"], names)
+        assert str(caught.value) == case["error"]
+        assert isinstance(caught.value, formula.MissingValueError) == case.get("missing", False)
+        return
+    found = work(case["tree"], names)
+    assert (found if isinstance(found, bool) else numbers.text_of(found)) == case.get("holds", case.get("value"))
+
+
+def names_of(case: Case) -> formula.Names:
+    figures = {name: Decimal(value) for name, value in case["figures"].items()}
+    readings = {key: [Decimal(value) for value in values] for key, values in case["readings"].items()}
+    return formula.Names(figures, lambda step, item: readings.get(f"{step}.{item}", []), case["tables"])
+
+
+@pytest.mark.parametrize("case", cases("verdict", "judge"))
+def test_a_value_is_judged(case: Case) -> None:
+    limits = Limits(number(case.get("lower")), number(case.get("upper")), case.get("reason") or "")
+    place = number(case.get("place"))
+    found = verdict.judge(Decimal(case["value"]), limits, gauge_of(case), case.get("rule") or "simple", place)
+    margin = None if found.margin is None else numbers.text_of(found.margin)
+    assert (found.word, margin, found.reason) == (case["word"], case["margin"], case["why"])
+    assert found.probability == (None if case["probability"] is None else pytest.approx(case["probability"], abs=1e-9))
+
+
+def gauge_of(case: Case) -> verdict.Gauge | None:
+    uncertainty = case.get("uncertainty")
+    return None if uncertainty is None else verdict.Gauge(None if uncertainty == "unknown" else Decimal(uncertainty))
+
+
+@pytest.mark.parametrize("case", cases("verdict", "rounded"))
+def test_a_value_is_rounded_to_a_place(case: Case) -> None:
+    assert numbers.text_of(verdict.rounded(Decimal(case["value"]), Decimal(case["place"]))) == case["to"]
+
+
+@pytest.mark.parametrize("case", cases("verdict", "too_coarse"))
+def test_a_gauge_is_too_coarse_over_a_quarter_of_the_tolerance(case: Case) -> None:
+    limits = Limits(number(case["lower"]), number(case["upper"]))
+    assert verdict.too_coarse(limits, gauge_of(case)) is case["coarse"]
+
+
+@pytest.mark.parametrize("case", cases("verdict", "shown_probability"))
+def test_a_probability_is_shown_coarsely(case: Case) -> None:
+    assert verdict.shown_probability(case["probability"]) == case["text"]
+
+
+@pytest.mark.parametrize("case", cases("tagcode", "check_symbol"))
+def test_a_check_symbol_is_worked_out(case: Case) -> None:
+    assert tagcode.check_symbol(case["symbols"]) == case["check"]
+
+
+@pytest.mark.parametrize("case", cases("tagcode", "code_of"))
+def test_a_code_is_made_unless_its_check_symbol_is_easily_misread(case: Case) -> None:
+    assert tagcode.code_of(case["number"]) == case["code"]
+
+
+@pytest.mark.parametrize("case", cases("tagcode", "forgiven"))
+def test_typing_a_code_is_forgiven_or_refused(case: Case) -> None:
+    assert tagcode.forgiven(case["typed"]) == case["code"]
+
+
+@pytest.mark.parametrize("case", cases("tagcode", "read_link"))
+def test_a_scanned_link_is_read(case: Case) -> None:
+    found = tagcode.read_link(case["text"])
+    assert (list(found) if found else None) == case["read"]
+
+
+@pytest.mark.parametrize("case", cases("tagcode", "link_of"))
+def test_a_link_is_written_in_capitals(case: Case) -> None:
+    assert tagcode.link_of(case["host"], case["code"]) == case["link"]

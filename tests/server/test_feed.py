@@ -1,0 +1,57 @@
+import pytest
+from tests.shop import Shop
+
+from seamtag.database import db
+from seamtag.sync.models import Device
+
+
+def test_the_shop_scope_has_people_gauges_plans_jobs_and_keys(shop: Shop) -> None:
+    answer = shop.sign_in("fitter").get("/api/v1/feed?scope=shop").get_json(force=True)
+    assert {one["kind"] for one in answer["entries"]} == {"person", "gauge", "plan", "job", "key"}
+    assert (answer["head"]["number"], answer["head"]["hash"]) == shop.head()
+    assert not answer["more"]
+
+
+def test_the_job_scope_has_its_basis_pieces_tags_and_records(shop: Shop) -> None:
+    text, _ = shop.reading()
+    shop.push(text)
+    answer = shop.sign_in("fitter").get("/api/v1/feed?scope=job:T1").get_json(force=True)
+    assert [one["kind"] for one in answer["entries"]] == ["basis", "pieces", "tags", "record"]
+    assert answer["entries"][-1]["body"] == text
+    assert answer["entries"][-1]["verdict"] == "in tolerance"
+    assert answer["entries"][0]["body"]["values"] == {"gap_nom": "3/32"}
+
+
+def test_a_cursor_reads_on_without_gap_or_repeat(shop: Shop) -> None:
+    shop.push(*[shop.reading()[0] for _ in range(5)])
+    browser, after, numbers = shop.sign_in("fitter"), 0, []
+    while True:
+        answer = browser.get(f"/api/v1/feed?scope=job:T1&after={after}&most=3").get_json(force=True)
+        numbers += [one["number"] for one in answer["entries"]]
+        if not answer["more"]:
+            break
+        after = numbers[-1]
+    assert numbers == sorted(set(numbers))
+    assert len(numbers) == 8
+
+
+def test_another_jobs_scope_is_empty(shop: Shop) -> None:
+    shop.push(shop.reading()[0])
+    assert shop.sign_in("fitter").get("/api/v1/feed?scope=job:T2").get_json(force=True)["entries"] == []
+
+
+@pytest.mark.parametrize(
+    "query", ["", "scope=shop&after=-1", "scope=shop&most=0", "scope=shop&most=1001", "scope=shop&after=x"]
+)
+def test_a_wrong_query_is_422_and_names_the_field(shop: Shop, query: str) -> None:
+    answer = shop.sign_in("fitter").get(f"/api/v1/feed?{query}")
+    assert answer.status_code == 422
+    assert answer.get_json()["fields"]
+
+
+def test_the_phone_counts_as_heard_from(shop: Shop) -> None:
+    shop.sign_in("fitter").get("/api/v1/feed?scope=shop&device=phone-9&waiting=4")
+    with shop.app.app_context():
+        device = db.session.get(Device, "phone-9")
+        assert device is not None
+        assert (device.person, device.waiting) == ("fitter", 4)

@@ -1,0 +1,77 @@
+import pytest
+from tests.shop import PLAN
+
+from seamtag.plans.reading import PlanError, read
+
+
+def faults_of(text: str) -> list[str]:
+    with pytest.raises(PlanError) as caught:
+        read(text)
+    return caught.value.faults
+
+
+def test_the_small_plan_is_read(tmp_path: object) -> None:
+    document = read(PLAN)
+    assert [step["code"] for step in document["steps"]] == ["receipt", "fit", "finished"]
+
+
+def test_an_empty_file_says_how_to_begin() -> None:
+    assert faults_of("") == ["The plan file is empty. Begin with the keys plan, title, stages and steps."]
+
+
+@pytest.mark.parametrize("text", ["- one", "just words", "5"])
+def test_a_file_that_is_no_plan_says_so(text: str) -> None:
+    assert "must begin with keys" in faults_of(text)[0]
+
+
+def test_yaml_that_cannot_be_read_names_its_line() -> None:
+    assert (
+        "line 2" in faults_of("plan: small\ntitle: [a\nsteps: b: c\n")[0]
+        or "line 3" in faults_of("plan: small\ntitle: [a\nsteps: b: c\n")[0]
+    )
+
+
+def changed(old: str, new: str) -> str:
+    assert old in PLAN
+    return PLAN.replace(old, new, 1)
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "parts"),
+    [
+        ('"gap_nom - 1/32"', '"(gap_nom - 1/32"', ["step fit", "item gap", "lower"]),
+        ('"gap_nom - 1/32"', '"gap_nmo - 1/32"', ["step fit", "item gap", "lower", "gap_nmo"]),
+        ('"1/32"', '"1/0"', ["step finished", "item cut", "upper", "zero"]),
+        ("kind: text", "kind: words", ["step receipt", "item heat", "kind", "words"]),
+        ("{clock: 4}", "{clock: 5}", ["step fit", "item gap", "clock"]),
+        ("party: QC, point: H}", "party: QX, point: H}", ["step receipt", "point", "QX"]),
+        ("steps: earlier", "steps: [nothing]", ["step finished", "not_before", "nothing"]),
+        ('stage: "2"', 'stage: "9"', ["step finished", "stage", "9"]),
+        ("code: finished", "code: fit", ["step fit", "two steps"]),
+        ("code: thick", "code: heat", ["step receipt", "item heat", "two items"]),
+    ],
+)
+def test_a_fault_says_where(old: str, new: str, parts: list[str]) -> None:
+    said = "\n".join(faults_of(changed(old, new)))
+    assert all(part in said for part in parts), said
+
+
+def test_all_faults_are_found_in_one_pass() -> None:
+    twice = changed('"gap_nom - 1/32"', '"(gap_nom"').replace('"size - 0.01"', '"sise"', 1)
+    assert len(faults_of(twice)) == 2
+
+
+@pytest.mark.parametrize("old", ["stages:", "steps:", "agree:", "figures:", "piece_figures:"])
+@pytest.mark.parametrize("value", ["5", "[5]", "{a: 5}", "words", "[{}]", "{a: {}}", "[[1]]", "null"])
+def test_a_part_of_another_shape_is_a_fault_or_nothing(old: str, value: str) -> None:
+    """Whatever stands there instead, it is never a stack trace."""
+    lines = PLAN.splitlines()
+    start = lines.index(old)
+    end = next(
+        (at for at in range(start + 1, len(lines)) if lines[at] and not lines[at].startswith((" ", "#"))), len(lines)
+    )
+    text = "\n".join([*lines[:start], f"{old} {value}", *lines[end:]])
+    try:
+        read(text)
+    except PlanError as error:
+        assert error.faults

@@ -1,0 +1,109 @@
+from typing import Any
+
+import pytest
+from tests.shop import Shop
+
+
+def only(flags: list[dict[str, Any]], record: str) -> dict[str, Any]:
+    found = [one for one in flags if one["record"] == record]
+    assert len(found) == 1, flags
+    return found[0]
+
+
+def test_a_reading_out_of_tolerance_appears_with_all_that_is_needed(shop: Shop) -> None:
+    text, payload = shop.reading("1/4")
+    shop.push(text, shop.reading("3/32", station="3")[0])
+    flags = shop.flags()
+    assert len(flags) == 1
+    flag = only(flags, payload["id"])
+    assert (flag["kind"], flag["state"], flag["by"]) == ("out of tolerance", "open", "Inspector")
+    assert (flag["piece"]["mark"], flag["step"]["number"], flag["item"]["name"]) == ("S-1", "1.2", "Root opening")
+    assert flag["limits"] == {"lower": "0.0625", "upper": "0.15625"}
+    assert (flag["value"], flag["uom"], flag["station"]) == ("0.25", "in", "12")
+    assert flag["past"] == pytest.approx(1.0)
+
+
+def test_a_repair_decides_and_the_reading_after_it_closes(shop: Shop) -> None:
+    text, payload = shop.reading("1/4")
+    shop.push(text)
+    shop.catch_up()
+    decision, decided = shop.disposition(payload["id"], "repair")
+    assert shop.push(decision)[0]["outcome"] == "taken in"
+    flag = only(shop.flags(), payload["id"])
+    assert (flag["state"], flag["disposition"]) == ("decided", decided["id"])
+    assert [line["mark"] for line in review(shop)["lists"]["rework"]] == ["S-1"]
+    shop.push(shop.reading("3/32", replaces=payload["id"], why="after repair")[0])
+    assert only(shop.flags(), payload["id"])["state"] == "closed"
+    assert review(shop)["lists"]["rework"] == []
+
+
+def test_a_reading_after_rework_is_fixed_on_the_spot(shop: Shop) -> None:
+    text, payload = shop.reading("1/4")
+    shop.push(text, shop.reading("3/32", replaces=payload["id"], why="after rework")[0])
+    assert only(shop.flags(), payload["id"])["state"] == "fixed on the spot"
+    assert review(shop)["counts"]["on_the_spot"] == 1
+
+
+def review(shop: Shop, **query: str) -> dict[str, Any]:
+    answer = shop.sign_in("supervisor").get("/api/v1/review", query_string=query)
+    assert answer.status_code == 200, answer.text
+    found: dict[str, Any] = answer.get_json()
+    return found
+
+
+def test_the_worst_comes_first(shop: Shop) -> None:
+    pushed = [
+        shop.reading(entered, station=station) for entered, station in (("3/16", "12"), ("1/2", "3"), ("1/4", "6"))
+    ]
+    shop.push(*[text for text, _ in pushed])
+    assert [flag["value"] for flag in shop.flags()] == ["0.5", "0.25", "0.1875"]
+
+
+def test_filters_let_through_what_they_name(shop: Shop) -> None:
+    shop.push(shop.reading("1/4")[0])
+    assert len(shop.flags(state="open", job="T1", kind="out of tolerance")) == 1
+    for query in ({"state": "closed"}, {"job": "T2"}, {"kind": "photo missing"}):
+        assert shop.flags(**query) == []
+
+
+def test_a_flag_opens_with_its_history_and_what_a_disposition_must_name(shop: Shop) -> None:
+    text, payload = shop.reading("1/4")
+    shop.push(text)
+    flag = only(shop.flags(), payload["id"])
+    opened = shop.sign_in("supervisor").get(f"/api/v1/flags/{flag['id']}").get_json()
+    assert [line["says"] for line in opened["history"]] == ["1/4"]
+    assert opened["agree"] == ["engineering"]
+    assert opened["basis"] == shop.basis
+    assert opened["gauge"] == {"name": "Taper gauge", "due": "2030-01-01", "uncertainty": "0.001"}
+    assert [point["value"] for point in opened["trend"]] == [0.25]
+
+
+def test_a_flag_that_is_gone_is_404(shop: Shop) -> None:
+    answer = shop.sign_in("supervisor").get("/api/v1/flags/nothing")
+    assert answer.status_code == 404
+    assert "Go back to the list" in answer.get_json()["message"]
+
+
+@pytest.mark.parametrize("basis", [{"plan": "f" * 64, "figures": 1}, {"plan": "", "figures": 9}])
+def test_a_reading_on_an_unknown_basis_is_flagged_and_the_review_still_opens(shop: Shop, basis: dict[str, Any]) -> None:
+    text, payload = shop.reading("3/32", basis=basis)
+    assert shop.push(text)[0]["verdict"] == "could not be judged"
+    flag = only(shop.flags(), payload["id"])
+    assert shop.sign_in("supervisor").get(f"/api/v1/flags/{flag['id']}").status_code == 200
+
+
+@pytest.mark.parametrize("day", ["2026-13-01", "tomorrow", "9999-12-31", "0001-01-01", "2026-11-20\n"])
+def test_a_day_that_is_none_is_422(shop: Shop, day: str) -> None:
+    assert shop.sign_in("supervisor").get("/api/v1/review", query_string={"day": day}).status_code == 422
+
+
+def test_a_step_met_waits_for_nobody_but_the_inspector(shop: Shop) -> None:
+    """Heat and thickness in, QC signs: the plate is released and no flag is left."""
+    heat, one = shop.record("inspector", "text", {"value": "H1"}, "P-1", step="receipt", item="heat")
+    thick, two = shop.record(
+        "inspector", "reading", {"entered": "1/4", "uom": "in"}, "P-1", step="receipt", item="thick"
+    )
+    signed, _ = shop.record("inspector", "sign-off", {"party": "QC", "covers": [one["id"], two["id"]],
+                            "attendance": "present"}, "P-1", step="receipt")  # fmt: skip
+    assert [one["outcome"] for one in shop.push(heat, thick, signed)] == ["taken in"] * 3
+    assert shop.flags() == []

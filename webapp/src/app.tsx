@@ -1,0 +1,48 @@
+/** Which screen is shown. */
+import { lazily } from "./parts/lazily";
+import { JobScreen } from "./screens/job";
+import { PieceScreen } from "./screens/piece";
+import { Scan, TagScreen } from "./screens/scan";
+import { StepScreen } from "./screens/step";
+import { Unlock } from "./screens/unlock";
+import { Unsent } from "./screens/unsent";
+import { Work } from "./screens/work";
+import { me, route } from "./state";
+import { UpdateOffer } from "./update";
+
+const Review = lazily(() => import("./screens/review").then((module) => module.ReviewScreen));
+const Parts = lazily(() => import("./screens/parts").then((module) => module.Parts));
+
+function Screen() {
+  const [name, ...rest] = route.value;
+  const [first = "", second = "", third = ""] = rest;
+  if (name === "parts") return <Parts />;
+  if (!me.value) return <Unlock />;
+  switch (name) {
+    case "scan":
+      return <Scan />;
+    case "tag":
+      return <TagScreen code={first} />;
+    case "job":
+      return <JobScreen id={first} />;
+    case "piece":
+      return <PieceScreen jobId={first} pieceId={second} />;
+    case "step":
+      return <StepScreen key={rest.join(" ")} jobId={first} pieceId={second} code={third} />;
+    case "unsent":
+      return <Unsent />;
+    case "review":
+      return <Review />;
+    default:
+      return <Work />;
+  }
+}
+
+export function App() {
+  return (
+    <>
+      <Screen />
+      <UpdateOffer />
+    </>
+  );
+}

@@ -1,0 +1,267 @@
+/** What a supervisor must see, worked out from a job's progress. */
+
+import { BAD, MET, NOT_ASKED, ON_ITEMS } from "./items";
+import { type Item, type Job, lookedUp, present, type Step } from "./job";
+import { isA, type Judged, type JudgedWord, REJECTED } from "./judging";
+import { type Limits, tolerance } from "./limits";
+import { Decimal, ZERO } from "./numbers";
+import { COMPLETE, type PieceProgress, type Progress, RELEASED } from "./progress";
+import {
+  ATTENDANCE,
+  CHANGED,
+  NO_NOTICE,
+  NOT_HELD,
+  NOT_MET,
+  OUT_OF_ORDER,
+  OWN_WORK,
+  SHAKEN,
+  TO_CONFIRM,
+  VALID,
+} from "./signing";
+import { lapsed } from "./standing";
+import { inOrder } from "./text";
+import * as verdict from "./verdict";
+
+export const PAST_HOLD = "went past an open hold";
+export const AFTER_RELEASE = "entry after release";
+export const SHAKEN_FLAG = "sign-off shaken";
+export const ROLE = "role in doubt";
+export const DISAGREE = "readings disagree";
+export const NO_PHOTO = "photo missing";
+export const GAUGE_RAN_OUT = "gauge ran out";
+export const GAUGE_COARSE = "gauge too coarse";
+export const DIFFER = "phone and server differ";
+export const UNKNOWN_PLACE = "not in the plan";
+
+export const ORDER = [
+  PAST_HOLD,
+  SHAKEN_FLAG,
+  verdict.OUT,
+  REJECTED,
+  verdict.CLOSE,
+  verdict.UNJUDGED,
+  ROLE,
+  DISAGREE,
+  GAUGE_RAN_OUT,
+  GAUGE_COARSE,
+  NO_PHOTO,
+  AFTER_RELEASE,
+  DIFFER,
+  UNKNOWN_PLACE,
+] as const;
+
+/** Why a sign-off by who may sign releases nothing, where nothing else tells the supervisor. */
+const NOT_RELEASING: readonly string[] = [SHAKEN, NOT_MET, OWN_WORK, OUT_OF_ORDER, NO_NOTICE, ATTENDANCE, CHANGED];
+
+export const OPEN = "open";
+export const DECIDED = "decided";
+export const CLOSED = "closed";
+export const ON_THE_SPOT = "fixed on the spot";
+
+export type FlagKind = (typeof ORDER)[number];
+export type FlagState = typeof OPEN | typeof DECIDED | typeof CLOSED | typeof ON_THE_SPOT;
+
+/**
+ * One thing to see. state: open; decided, where a disposition waits to be carried out; closed; fixed on the spot.
+ *
+ * past: how far past the limit in units of the tolerance (one-sided: of the gauge's U, else of the limit).
+ */
+export interface Flag {
+  readonly kind: FlagKind;
+  readonly record: string;
+  readonly piece: string;
+  readonly step: string;
+  readonly item: string;
+  readonly station: string;
+  readonly state: FlagState;
+  readonly reason: string;
+  readonly past: Decimal | null;
+  readonly disposition: string;
+}
+
+/** The flags at one piece, open and closed, in a fixed order. */
+export function flagsOf(progress: Progress, piece: string): Flag[] {
+  const own = progress.piece(piece);
+  const found = own.records.flatMap((record) => [...flagsOfRecord(progress, own, record)]);
+  found.push(...flagsOfSteps(progress.job, own));
+  return found.sort(inOrderOfFlags);
+}
+
+function inOrderOfFlags(one: Flag, other: Flag): number {
+  return (
+    ORDER.indexOf(one.kind) - ORDER.indexOf(other.kind) ||
+    inOrder(one.record, other.record) ||
+    inOrder(one.piece, other.piece) ||
+    inOrder(one.step, other.step) ||
+    inOrder(one.item, other.item) ||
+    inOrder(one.station, other.station)
+  );
+}
+
+function flagAbout(own: PieceProgress, record: Judged, kind: FlagKind, reason = "", past: Decimal | null = null): Flag {
+  return { kind, record: record.id, ...record.place, ...stateOf(own, record, kind), reason, past };
+}
+
+function* flagsOfRecord(progress: Progress, own: PieceProgress, record: Judged): Generator<Flag> {
+  const { job } = progress;
+  const { piece, step, item } = record.place;
+  const known = job.pieces.has(piece) && (!step || job.hasStep(piece, step));
+  if (!known || (item && record.current && job.item(step, item) === null)) {
+    yield flagAbout(own, record, UNKNOWN_PLACE);
+  }
+  const { word, reason } = record.verdict;
+  if (isAdverse(word)) yield flagAbout(own, record, word, reason, howFarPast(job, record));
+  if ((record.role === "changed" || record.role === "not held") && !voidsOwn(own, record)) {
+    yield flagAbout(own, record, ROLE, record.role === "changed" ? TO_CONFIRM : NOT_HELD);
+  }
+  const missed = (known && progress.pastHold(record)) || [];
+  if (missed.length > 0) {
+    const shown = missed.map((b) => `${job.pieces.get(b.piece)?.mark} ${job.steps.get(b.step)?.number}`);
+    yield flagAbout(own, record, PAST_HOLD, shown.join(", "));
+  }
+  for (const [kind, doubt] of doubtsOfReading(job, record)) yield flagAbout(own, record, kind, doubt);
+  const signed = own.signings.get(step)?.reasons.get(record.id);
+  if (signed && NOT_RELEASING.includes(signed)) yield flagAbout(own, record, SHAKEN_FLAG, signed);
+}
+
+type AdverseWord = typeof verdict.OUT | typeof verdict.CLOSE | typeof verdict.UNJUDGED | typeof REJECTED;
+
+function isAdverse(word: string): word is AdverseWord {
+  return word === verdict.OUT || word === verdict.CLOSE || word === verdict.UNJUDGED || word === REJECTED;
+}
+
+type Decision = Pick<Flag, "state" | "disposition">;
+
+/** The state of a flag about a record, and the disposition that stands about it. */
+function stateOf(own: PieceProgress, record: Judged, kind: FlagKind): Decision {
+  if (own.standing.voids.has(record.id)) return { state: CLOSED, disposition: "" };
+  const decided = own.standing.strictest(record.id);
+  const disposition = decided?.id ?? "";
+  const replaced = own.standing.replacedBy.get(record.id) ?? [];
+  if (kind === SHAKEN_FLAG && isA(record, "sign-off")) {
+    const signing = own.signing(record.place.step);
+    return { state: signing.valid(record.body.party).length > 0 ? CLOSED : OPEN, disposition };
+  }
+  if (replaced.length > 0 && kind !== PAST_HOLD) {
+    if (decided || !isAdverse(kind)) return { state: CLOSED, disposition };
+    return { state: stateOfMended(own, replaced), disposition: "" };
+  }
+  return stateOfDecided(decided, own.standing.about.get(record.id) ?? [], record.verdict.word);
+}
+
+type Disposed = Judged<"disposition">;
+
+/** By the disposition that stands, else by one that waits for an agreement; one that has lapsed is none. */
+function stateOfDecided(decided: Disposed | null, about: readonly Disposed[], word: JudgedWord): Decision {
+  if (decided) {
+    const done = decided.body.disposition === "use as is" || decided.body.disposition === "scrap";
+    return { state: done ? CLOSED : DECIDED, disposition: decided.id };
+  }
+  const waiting = about.filter((d) => !lapsed(d, word)).map((d) => d.id);
+  const newest = waiting.sort(inOrder).at(-1);
+  return newest === undefined ? { state: OPEN, disposition: "" } : { state: DECIDED, disposition: newest };
+}
+
+/**
+ * Of a finding replaced without a disposition. What was reworked or repaired and is good now needs a word all the same,
+ * unless it was rework before anybody signed, 'fixed on the spot'.
+ */
+function stateOfMended(own: PieceProgress, replaced: readonly Judged[]): FlagState {
+  const good = replaced.filter((record) => record.good);
+  const reworked = good.filter((record) => record.payload.why === "after rework");
+  if (reworked.some((record) => !signedBefore(own, record))) return ON_THE_SPOT;
+  return reworked.length > 0 || good.some((record) => record.payload.why === "after repair") ? OPEN : CLOSED;
+}
+
+/** Whether somebody who releases has signed at the step without knowing of the replacement. */
+function signedBefore(own: PieceProgress, replacement: Judged): boolean {
+  const signing = own.signings.get(replacement.place.step);
+  const releasing = signing?.points.filter((point) => point.point !== "sign") ?? [];
+  const signoffs = releasing.flatMap((point) => signing?.ofParty(point.party) ?? []);
+  return signoffs.some((signoff) => !signoff.body.covers.includes(replacement.id));
+}
+
+/** Whether a record makes void one of its own maker's, which anybody may, or one that is not here yet. */
+function voidsOwn(own: PieceProgress, record: Judged): boolean {
+  if (!isA(record, "void")) return false;
+  const target = own.standing.records.get(record.body.record);
+  return !target || target.payload.by === record.payload.by;
+}
+
+function limitsOfRecord(job: Job, record: Judged): Limits {
+  const { plan, figures } = record.payload.basis;
+  const { piece, step, item } = record.place;
+  return job.limits(piece, step, item, plan, figures);
+}
+
+function howFarPast(job: Job, record: Judged): Decimal | null {
+  const { margin } = record.verdict;
+  if (margin === null || !isA(record, "reading")) return null;
+  const limits = limitsOfRecord(job, record);
+  const uncertainty = lookedUp(job.gauges, record.body.gauge || "")?.uncertainty;
+  const unit =
+    tolerance(limits) ?? (uncertainty ? new Decimal(uncertainty) : (limits.upper ?? limits.lower ?? ZERO).abs());
+  const past = ZERO.minus(margin);
+  return unit.isZero() ? past : past.div(unit);
+}
+
+/** What is wrong with the gauge, and whether the phone said otherwise. */
+function* doubtsOfReading(job: Job, record: Judged): Generator<[FlagKind, string]> {
+  if (!isA(record, "reading")) return;
+  const gauge = lookedUp(job.gauges, record.body.gauge || "");
+  if (gauge) {
+    const day = record.payload.at.slice(0, 10);
+    if (gauge.due && inOrder(day, gauge.due) > 0) yield [GAUGE_RAN_OUT, `calibrated until ${gauge.due}`];
+    const uncertainty = gauge.uncertainty ? new Decimal(gauge.uncertainty) : null;
+    if (verdict.tooCoarse(limitsOfRecord(job, record), { uncertainty })) {
+      yield [GAUGE_COARSE, "uncertainty over a quarter of the tolerance"];
+    }
+  }
+  const foretold = record.body.verdict;
+  if (foretold && foretold !== record.verdict.word) yield [DIFFER, `the phone said ${foretold}`];
+}
+
+function* flagsOfSteps(job: Job, own: PieceProgress): Generator<Flag> {
+  for (const [code, state] of own.steps) {
+    const step = present(job.steps.get(code), `the plan has no step ${code}`);
+    for (const item of step.items) yield* flagsOfItem(own, step, item);
+    if (state.state === RELEASED || state.state === COMPLETE) yield* entriesAfterRelease(own, code);
+  }
+}
+
+function* flagsOfItem(own: PieceProgress, step: Step, item: Item): Generator<Flag> {
+  const found = present(own.steps.get(step.code)?.items.get(item.code), `step ${step.code} has no item ${item.code}`);
+  const ofItem = { piece: own.piece, step: step.code, item: item.code };
+  for (const [station, { verdict: judged }] of found.derived) {
+    const { word, reason } = judged;
+    if (!isAdverse(word) || !BAD.includes(word)) continue;
+    const kind = reason.startsWith("readings of") ? DISAGREE : word;
+    const place = { ...ofItem, station };
+    const newest = own.bench.newestInput(step, item, station);
+    const decided = own.standing.strictestOfDerived(place, newest, word);
+    const decision = stateOfDecided(decided, own.standing.aboutDerived(place, newest), word);
+    yield { kind, record: newest, ...place, ...decision, reason, past: null };
+  }
+  const photoAlone = found.photoMissing && found.missing.length === 0 && found.inForce.size > 0;
+  if (photoAlone && found.state !== MET && found.state !== NOT_ASKED) {
+    yield { kind: NO_PHOTO, record: "", ...ofItem, station: "", state: OPEN, reason: "", past: null, disposition: "" };
+  }
+}
+
+/** Records that no valid release of the step lists; they change nothing, and are shown. */
+function* entriesAfterRelease(own: PieceProgress, code: string): Generator<Flag> {
+  const signing = own.signing(code);
+  const listed = new Set<string>();
+  for (const { party, point } of signing.points) {
+    if (!["H", "W", "R"].includes(point)) continue;
+    for (const signoff of signing.valid(party)) for (const id of signoff.body.covers) listed.add(id);
+  }
+  const others = signing.points.filter((point) => point.point !== "sign");
+  const released = others.some(({ party }) => signing.ofParty(party).some((s) => signing.reasons.get(s.id) === VALID));
+  for (const record of released ? signing.here : []) {
+    const unlisted = ON_ITEMS.includes(record.type) && record.place.item && !listed.has(record.id);
+    if (unlisted && !record.adverse && own.standing.inForce(record)) {
+      yield flagAbout(own, record, AFTER_RELEASE);
+    }
+  }
+}

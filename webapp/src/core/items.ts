@@ -1,0 +1,235 @@
+/** What each item of a step still lacks, from the records in force at one piece. */
+
+import { FormulaError, holds, MissingValueError, walk, workOut } from "./formula";
+import { added, type Item, type Job, present, reached, type Step } from "./job";
+import type { Judged } from "./judging";
+import { Decimal } from "./numbers";
+import type { Standing } from "./standing";
+import { inOrder } from "./text";
+import * as verdict from "./verdict";
+import { bare, type Verdict, type Word } from "./verdict";
+
+export const MET = "met";
+export const OPEN = "open";
+export const STARTED = "started";
+export const FLAGGED = "flagged";
+export const NOT_ASKED = "not asked";
+
+export type ItemWord = typeof MET | typeof OPEN | typeof STARTED | typeof FLAGGED | typeof NOT_ASKED;
+
+export const BAD: readonly string[] = [verdict.OUT, verdict.CLOSE, verdict.UNJUDGED];
+
+const RECORDED_AS = {
+  visual: "visual",
+  measure: "reading",
+  photo: "photo",
+  weld: "weld",
+  report: "report",
+  text: "text",
+} as const;
+
+/** Types of record that meet an item; others may name one and only speak about it. */
+export const ON_ITEMS: readonly string[] = Object.values(RECORDED_AS);
+
+export type DerivedWord = Word | typeof OPEN;
+
+/** A value worked out, if it could be, and its verdict; 'open' where a reading or figure is still missing. */
+export interface Derived {
+  readonly value: Decimal | null;
+  readonly verdict: Verdict<DerivedWord>;
+}
+
+/** state; ids in force by station; stations still asked; whether a photo is; derived values by station. */
+export interface ItemState {
+  readonly state: ItemWord;
+  readonly inForce: ReadonlyMap<string, readonly string[]>;
+  readonly missing: readonly string[];
+  readonly photoMissing: boolean;
+  readonly derived: ReadonlyMap<string, Derived>;
+}
+
+function itemState(state: ItemWord, rest: Partial<Omit<ItemState, "state">> = {}): ItemState {
+  return { state, inForce: new Map(), missing: [], photoMissing: false, derived: new Map(), ...rest };
+}
+
+/** The records of one piece laid out by item, under one standing. */
+export class Bench {
+  private readonly inForce = new Map<string, Judged[]>();
+
+  constructor(
+    readonly piece: string,
+    records: Iterable<Judged>,
+    private readonly standing: Standing,
+    private readonly job: Job,
+  ) {
+    for (const record of records) {
+      const { step, item } = record.place;
+      if (item && standing.inForce(record)) added(this.inForce, keyOf(step, item, record.type), record);
+    }
+  }
+
+  private recordsOf(step: string, item: string, type: string): readonly Judged[] {
+    return this.inForce.get(keyOf(step, item, type)) ?? [];
+  }
+
+  /** The state of an item of a step. */
+  item(step: Step, item: Item): ItemState {
+    if (!this.asked(item)) return itemState(NOT_ASKED);
+    if (item.kind === "derived") return this.derived(step, item);
+    const records = this.recordsOf(step.code, item.code, RECORDED_AS[item.kind]);
+    const inForce = new Map<string, string[]>();
+    for (const record of [...records].sort(byId)) added(inForce, record.place.station, record.id);
+    const missing = missingStations(item, inForce);
+    const bad = records.filter((record) => !this.standing.accepted(record));
+    const photoMissing = this.photoMissing(step, item, records);
+    if (bad.some((record) => record.adverse || this.standing.strictest(record.id))) {
+      return itemState(FLAGGED, { inForce, missing, photoMissing });
+    }
+    if (missing.length > 0 || bad.length > 0 || photoMissing) {
+      return itemState(records.length > 0 ? STARTED : OPEN, { inForce, missing, photoMissing });
+    }
+    return itemState(MET, { inForce });
+  }
+
+  /** By the item's 'only if'; a figure that is missing leaves it asked. */
+  private asked(item: Item): boolean {
+    if (!item.only_if) return true;
+    try {
+      return holds(item.only_if.tree, this.job.names(this.piece, this.job.basis));
+    } catch (error) {
+      if (error instanceof FormulaError) return true;
+      throw error;
+    }
+  }
+
+  private photoMissing(step: Step, item: Item, records: readonly Judged[]): boolean {
+    const asked = item.photo === "always" || (item.photo === "out" && records.some((record) => record.adverse));
+    return asked && this.recordsOf(step.code, item.code, "photo").length === 0;
+  }
+
+  private derived(step: Step, item: Item): ItemState {
+    const stations = this.derivedStations(step, item);
+    const derived = new Map(stations.map((station) => [station, this.derivedAt(step, item, station)]));
+    const words = [...derived.values()].map((found) => found.verdict.word).filter((word) => word !== OPEN);
+    const missing = [...derived].filter(([, found]) => found.verdict.word === OPEN).map(([station]) => station);
+    if (![...derived].every(([station, found]) => this.accepted(step, item, station, found.verdict.word))) {
+      return itemState(FLAGGED, { missing, derived });
+    }
+    if (missing.length > 0 || derived.size === 0) {
+      return itemState(words.length > 0 ? STARTED : OPEN, { missing, derived });
+    }
+    return itemState(MET, { derived });
+  }
+
+  /** Whether a value worked out is good (or not there yet), or covered by a 'use as is' that has effect. */
+  private accepted(step: Step, item: Item, station: string, word: DerivedWord): boolean {
+    if (word === OPEN || !BAD.includes(word)) return true;
+    const place = { piece: this.piece, step: step.code, item: item.code, station };
+    const decided = this.standing.strictestOfDerived(place, this.newestInput(step, item, station), word);
+    return decided?.body.disposition === "use as is";
+  }
+
+  /** The id of the newest reading in force that a derived item was worked out from; '' where there is none. */
+  newestInput(step: Step, item: Item, station: string): string {
+    const used = inputsOf(step, item, this.job).flatMap((input) => this.recordsOf(input.step, input.item, "reading"));
+    const ids = used.filter((record) => isAt(record.place.station, station)).map((record) => record.id);
+    return ids.sort(inOrder).at(-1) ?? "";
+  }
+
+  private derivedStations(step: Step, item: Item): readonly string[] {
+    const { names, least } = item.stations ?? {};
+    if (names?.length) return names;
+    if (least === undefined || least === null) return [""];
+    const used = inputsOf(step, item, this.job).flatMap((input) => this.recordsOf(input.step, input.item, "reading"));
+    return [...new Set(used.map((record) => record.place.station))].sort(inOrder);
+  }
+
+  private derivedAt(step: Step, item: Item, station: string): Derived {
+    const { basis } = this.job;
+    const readings = (stepCode: string, itemCode: string) => this.readings(stepCode || step.code, itemCode, station);
+    const formula = present(item.formula, `item ${item.code} has no formula`);
+    try {
+      const value = workOut(formula.tree, this.job.names(this.piece, basis, readings));
+      const limits = this.job.limits(this.piece, step.code, item.code, basis.plan, basis.figures);
+      const roundTo = item.place ? new Decimal(item.place) : null;
+      return { value, verdict: verdict.judge(value, limits, null, item.rule || "simple", roundTo) };
+    } catch (error) {
+      if (error instanceof MissingValueError) return { value: null, verdict: bare(OPEN) };
+      if (error instanceof FormulaError) return { value: null, verdict: bare(verdict.UNJUDGED, error.message) };
+      throw error;
+    }
+  }
+
+  /**
+   * The values of an item at a station and at those that begin with it and a blank.
+   *
+   * Throws FormulaError where readings at one and the same station disagree.
+   */
+  private readings(stepCode: string, itemCode: string, station: string): Decimal[] {
+    const step = this.job.steps.get(stepCode);
+    const item = this.job.item(stepCode, itemCode);
+    if (step && item?.kind === "derived") {
+      const { value } = this.derivedAt(step, item, station);
+      return value === null ? [] : [value];
+    }
+    const records = [...this.recordsOf(stepCode, itemCode, "reading")].sort(byId);
+    const values: Decimal[] = [];
+    const first = new Map<string, Decimal>();
+    for (const { value, place } of records) {
+      if (value === null || !isAt(place.station, station)) continue;
+      const before = first.get(place.station) ?? value;
+      if (!before.eq(value)) throw new FormulaError(`readings of ${itemCode} disagree`);
+      first.set(place.station, before);
+      values.push(value);
+    }
+    return values;
+  }
+}
+
+/** The order of records by their ids, for `sort`. */
+export function byId(one: Judged, other: Judged): number {
+  return inOrder(one.id, other.id);
+}
+
+function keyOf(step: string, item: string, type: string): string {
+  return [step, item, type].join("\0");
+}
+
+function isAt(station: string, wanted: string): boolean {
+  return wanted === "" || station === wanted || station.startsWith(`${wanted} `);
+}
+
+/** The stations asked for that have no record; for an open list, how many more are asked. */
+function missingStations(item: Item, byStation: ReadonlyMap<string, unknown>): string[] {
+  const { names, least } = item.stations ?? {};
+  if (names?.length) return names.filter((name) => !byStation.has(name));
+  if (least === undefined || least === null) return byStation.size > 0 ? [] : [""];
+  return byStation.size < least ? [`${least - byStation.size} more`] : [];
+}
+
+/** An item by the code of its step and its own. */
+export interface ItemKey {
+  readonly step: string;
+  readonly item: string;
+}
+
+/** The items that a derived item is worked out from, through other derived items as well. */
+export function inputsOf(step: Step, item: Item, job: Job): ItemKey[] {
+  const start = { step: step.code, item: item.code };
+  return reached<ItemKey>(start, (key) => directInputs(key.step, job.item(key.step, key.item), job), textOfKey);
+}
+
+/** An item's key as a text, to compare. */
+export function textOfKey(key: ItemKey): string {
+  return [key.step, key.item].join("\0");
+}
+
+function directInputs(step: string, item: Item | null, job: Job): ItemKey[] {
+  if (item?.kind !== "derived" || !item.formula) return [];
+  const found: ItemKey[] = [];
+  for (const tree of walk(item.formula.tree)) {
+    if (tree[0] === "item") found.push({ step: tree[1], item: tree[2] });
+    else if (tree[0] === "name" && job.item(step, tree[1])) found.push({ step, item: tree[1] });
+  }
+  return found;
+}

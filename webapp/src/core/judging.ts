@@ -1,0 +1,162 @@
+/** What each record says by itself, under the plan revision and figures it names. */
+
+import { type Item, type Job, lookedUp } from "./job";
+import { Decimal, NumberError, parse } from "./numbers";
+import type { Basis, Bodies, Kind, Payload, Result } from "./records";
+import { strip } from "./text";
+import * as verdict from "./verdict";
+import { bare, type Gauge, type Verdict } from "./verdict";
+
+export const ACCEPTED = "accepted";
+export const REJECTED = "rejected";
+export const DOES_NOT_APPLY = "does not apply";
+export const COMPLETE = "complete";
+export const INCOMPLETE = "incomplete";
+
+export type JudgedWord =
+  | verdict.Word
+  | typeof ACCEPTED
+  | typeof REJECTED
+  | typeof DOES_NOT_APPLY
+  | typeof COMPLETE
+  | typeof INCOMPLETE;
+
+export const GOOD: ReadonlySet<string> = new Set([verdict.IN, verdict.RECORDED, ACCEPTED, DOES_NOT_APPLY, COMPLETE]);
+export const ADVERSE: ReadonlySet<string> = new Set([verdict.OUT, verdict.CLOSE, verdict.UNJUDGED, REJECTED]);
+export const WORSE: Readonly<Record<JudgedWord, number>> = {
+  ...verdict.WORSE,
+  [ACCEPTED]: 0,
+  [DOES_NOT_APPLY]: 0,
+  [COMPLETE]: 0,
+  [INCOMPLETE]: 1,
+  [REJECTED]: 3,
+};
+
+/** Whether its maker held the role it asks for, as stamped at intake; '' where none is asked. */
+export type Role = "held" | "changed" | "not held" | "";
+
+/** Where a record belongs; '' where it names no step, item or station. */
+export interface Place {
+  readonly piece: string;
+  readonly step: string;
+  readonly item: string;
+  readonly station: string;
+}
+
+/** A record with its word. current: whether the plan still asks what it asked when the record was made. */
+export interface Judged<K extends Kind = Kind> {
+  readonly payload: Payload<K>;
+  readonly id: string;
+  readonly type: K;
+  readonly body: Bodies[K];
+  readonly place: Place;
+  readonly role: Role;
+  readonly verdict: Verdict<JudgedWord>;
+  readonly value: Decimal | null;
+  readonly current: boolean;
+  readonly good: boolean;
+  readonly adverse: boolean;
+}
+
+/** Whether a record is of a kind. */
+export function isA<K extends Kind>(record: Judged, kind: K): record is Judged<K> {
+  return record.type === kind;
+}
+
+/** The record's word by the revision it names, and whether that revision still asks the same. */
+export function judged(payload: Payload, role: Role, job: Job): Judged {
+  const { plan, figures } = payload.basis;
+  const place = placeOf(payload);
+  const current = place.item ? job.stillAsked(place.piece, place.step, place.item, { plan, figures }) : true;
+  const asked = place.item ? job.item(place.step, place.item, plan) : null;
+  const [value, found] =
+    payload.type === "reading" ? wordOfReading(payload, place, job, asked) : [null, wordOf(payload, asked)];
+  return {
+    payload,
+    id: payload.id,
+    type: payload.type,
+    body: payload.body,
+    place,
+    role,
+    verdict: found,
+    value,
+    current,
+    good: GOOD.has(found.word),
+    adverse: ADVERSE.has(found.word),
+  };
+}
+
+function placeOf(payload: Payload): Place {
+  const { piece, step, item, station } = payload;
+  return { piece, step: step || "", item: item || "", station: station || "" };
+}
+
+function wordOfReading(
+  payload: Payload<"reading">,
+  place: Place,
+  job: Job,
+  asked: Item | null,
+): [Decimal | null, Verdict] {
+  const { body, basis } = payload;
+  let value: Decimal;
+  try {
+    value = parse(body.entered).value;
+  } catch (error) {
+    if (error instanceof NumberError) return [null, bare(verdict.UNJUDGED, error.message)];
+    throw error;
+  }
+  if (asked === null) return [value, bare(verdict.UNJUDGED, "the plan has no such item")];
+  if (body.uom !== asked.uom) {
+    const reason = `recorded in ${body.uom}, the plan asks ${asked.uom || "no reading"}`;
+    return [value, bare(verdict.UNJUDGED, reason)];
+  }
+  return [value, judgedAgainstLimits(value, body, place, job, asked, basis)];
+}
+
+function judgedAgainstLimits(
+  value: Decimal,
+  body: Bodies["reading"],
+  place: Place,
+  job: Job,
+  asked: Item,
+  basis: Basis,
+): Verdict {
+  const limits = job.limits(place.piece, place.step, place.item, basis.plan, basis.figures);
+  const roundTo = asked.place ? new Decimal(asked.place) : null;
+  return verdict.judge(value, limits, gaugeOf(body, job), asked.rule || "simple", roundTo);
+}
+
+function gaugeOf(body: Bodies["reading"], job: Job): Gauge | null {
+  const gauge = lookedUp(job.gauges, body.gauge || "");
+  if (!gauge) return null;
+  return { uncertainty: gauge.uncertainty ? new Decimal(gauge.uncertainty) : null };
+}
+
+function wordOf(payload: Payload, asked: Item | null): Verdict<JudgedWord> {
+  switch (payload.type) {
+    case "visual":
+      return wordOfVisual(payload.body.result, asked);
+    case "report":
+      if (payload.body.state === "asked for" || !payload.body.result) {
+        return bare(INCOMPLETE, "the report is not back");
+      }
+      return bare(payload.body.result === "reject" ? REJECTED : COMPLETE);
+    case "text":
+      return bare(strip(payload.body.value) ? COMPLETE : INCOMPLETE);
+    case "weld":
+      return wordOfWeld(payload.body);
+  }
+  return bare(COMPLETE);
+}
+
+function wordOfWeld(body: Bodies["weld"]): Verdict<JudgedWord> {
+  const lacking = (["stamp", "procedure", "lot"] as const).filter((name) => !strip(body[name]));
+  return lacking.length > 0 ? bare(INCOMPLETE, `${lacking.join(", ")} not given`) : bare(COMPLETE);
+}
+
+function wordOfVisual(result: Result, asked: Item | null): Verdict<JudgedWord> {
+  if (result === "accept") return bare(ACCEPTED);
+  if (result === "reject") return bare(REJECTED);
+  if (asked?.may_not_apply) return bare(DOES_NOT_APPLY);
+  return bare(verdict.UNJUDGED, "the plan does not allow 'does not apply' here");
+}

@@ -1,0 +1,304 @@
+/** One item being recorded: each kind its own way, every one with photos. */
+import type { ComponentChildren } from "preact";
+import { useState } from "preact/hooks";
+import type { Item } from "../core/job";
+import type { Bodies, Kind, Result, Why } from "../core/records";
+import { Notice } from "../parts/frame";
+import { useLoaded } from "../parts/use";
+import { foundBy, me } from "../state";
+import { withStore } from "../store/db";
+import { added, changes } from "../store/jobs";
+import { PhotoError, type Shrunk, shrink } from "../store/photos";
+import { save } from "../store/records";
+import { wake } from "../sync/loop";
+import { MeasureEntry } from "./measure";
+import type { At } from "./step";
+import { ReportEntry, WeldEntry } from "./weld";
+
+export interface EntryProps {
+  at: At;
+  item: Item;
+  onDone: () => void;
+}
+
+export interface More {
+  station?: string;
+  replaces?: string;
+  why?: Why;
+}
+
+/** Save a record on an item; it is on disk when this is done. */
+export async function record<K extends Kind>(
+  at: At,
+  item: Item,
+  type: K,
+  body: Bodies[K],
+  more: More = {},
+  photos: Shrunk[] = [],
+): Promise<void> {
+  const signer = me.value;
+  if (!signer) throw new Error("The app is locked.");
+  const given = Object.fromEntries(Object.entries(more).filter(([, value]) => value));
+  const place = { piece: at.piece, step: at.step.code, item: item.code, found_by: foundBy.value, ...given };
+  await added(
+    await save(
+      signer,
+      at.job,
+      { type, body, ...place },
+      photos.map(({ photo }) => photo),
+    ),
+  );
+  void navigator.storage?.persist?.();
+  wake();
+}
+
+export function ItemEntry(props: EntryProps) {
+  return (
+    <div class="body">
+      <Entry {...props} />
+      <Recorded {...props} />
+      <Photos {...props} />
+    </div>
+  );
+}
+
+function Entry(props: EntryProps) {
+  switch (props.item.kind) {
+    case "measure":
+      return <MeasureEntry {...props} />;
+    case "visual":
+      return <VisualEntry {...props} />;
+    case "text":
+      return <TextEntry {...props} />;
+    case "weld":
+      return <WeldEntry {...props} />;
+    case "report":
+      return <ReportEntry {...props} />;
+    default:
+      return null;
+  }
+}
+
+/** The station to record at next, for items with several places. */
+export function nextStation(at: At, item: Item): string {
+  const missing = at.job.progress.step(at.piece, at.step.code).items.get(item.code)?.missing ?? [];
+  return missing.find((name) => name && !name.endsWith(" more")) ?? "";
+}
+
+/** The newest record of mine in force at a place, which a new one replaces. */
+export function mine(at: At, item: Item, station: string): string | undefined {
+  const ids = at.job.progress.step(at.piece, at.step.code).items.get(item.code)?.inForce.get(station) ?? [];
+  const own = at.job.progress.piece(at.piece);
+  return [...ids].reverse().find((id) => {
+    const found = at.job.progress.records.get(id);
+    const asked = own.standing.dispositions.some(
+      (d) => d.body.about.records.includes(id) && d.body.disposition !== "use as is",
+    );
+    return found && (found.payload.by === me.value?.person || asked);
+  });
+}
+
+/** Why a record is being replaced, as far as dispositions tell. */
+export function whyAgain(at: At, id: string): Why {
+  const decided = at.job.progress.piece(at.piece).standing.strictest(id)?.body.disposition;
+  return decided === "repair" ? "after repair" : "after rework";
+}
+
+function VisualEntry({ at, item, onDone }: EntryProps) {
+  const [note, setNote] = useState("");
+  const [station, setStation] = useState(nextStation(at, item));
+  const say = async (result: Result) => {
+    const before = mine(at, item, station);
+    const more = before ? { replaces: before, why: whyAgain(at, before) } : {};
+    await record(at, item, "visual", note.trim() ? { result, note: note.trim() } : { result }, { ...more, station });
+    setNote("");
+    const next = nextStation(at, item);
+    setStation(next);
+    if (result !== "reject" && !next) onDone();
+  };
+  return (
+    <>
+      {item.where && <p>{item.where}</p>}
+      {station && <p>At {station}</p>}
+      <label class="field">
+        Note
+        <textarea value={note} onInput={(event) => setNote(event.currentTarget.value)} />
+      </label>
+      <div class="pair">
+        <button type="button" class="button" onClick={() => void say("accept")}>
+          Accept
+        </button>
+        <button type="button" class="button" onClick={() => void say("reject")}>
+          Reject
+        </button>
+      </div>
+      {item.may_not_apply && (
+        <button type="button" class="button" onClick={() => void say("does not apply")}>
+          Does not apply
+        </button>
+      )}
+    </>
+  );
+}
+
+function TextEntry({ at, item, onDone }: EntryProps) {
+  const [value, setValue] = useState("");
+  const keep = async () => {
+    const before = mine(at, item, "");
+    await record(at, item, "text", { value: value.trim() }, before ? { replaces: before, why: "slip" } : {});
+    onDone();
+  };
+  return (
+    <>
+      <label class="field">
+        {item.name}
+        <input
+          autocapitalize="characters"
+          autocomplete="off"
+          value={value}
+          onInput={(event) => setValue(event.currentTarget.value)}
+        />
+      </label>
+      <button type="button" class="button" disabled={!value.trim()} onClick={() => void keep()}>
+        Save
+      </button>
+    </>
+  );
+}
+
+/** What was recorded on this item, as found and as left; what was replaced or made void is lined out. */
+function Recorded({ at, item }: EntryProps) {
+  const own = at.job.progress.piece(at.piece);
+  const here = own.records.filter(
+    (one) => one.place.step === at.step.code && one.place.item === item.code && one.type !== "photo",
+  );
+  if (here.length === 0) return null;
+  return (
+    <ul class="list" aria-label="Recorded">
+      {here.map((one) => {
+        const body = one.body as {
+          entered?: string;
+          result?: string;
+          value?: string;
+          number?: string;
+          layer?: string;
+          stamp?: string;
+          note?: string;
+        };
+        const says = body.entered ?? body.result ?? body.value ?? body.number ?? `${body.layer} ${body.stamp}`;
+        const standing = own.standing.of(one);
+        const stored = at.job.records.get(one.id);
+        return (
+          <li key={one.id} class="row">
+            <span class="grow">
+              <span class={standing === "in force" ? "" : "lined-out"}>
+                {one.place.station && `${one.place.station}: `}
+                <b>{says}</b> {one.type === "reading" ? (one.body as { uom: string }).uom : ""}
+              </span>
+              <br />
+              <span class="small soft">
+                {[
+                  one.verdict.word,
+                  one.payload.why,
+                  standing === "in force" ? "" : standing,
+                  body.note,
+                  stateWord(stored?.state, stored?.verdict),
+                ]
+                  .filter(Boolean)
+                  .join(" · ")}
+              </span>
+            </span>
+          </li>
+        );
+      })}
+    </ul>
+  );
+}
+
+/** How far a record got: saved here, received, judged. */
+function stateWord(state: string | undefined, verdict: string | undefined): string {
+  if (state === "received") return verdict ? "received and judged" : "received";
+  return state === "not taken in" ? "not taken in" : "saved on this phone";
+}
+
+function Photos({ at, item }: EntryProps) {
+  const [says, setSays] = useState("");
+  const [busy, setBusy] = useState(false);
+  const add = async (file: File | undefined) => {
+    if (!file) return;
+    setBusy(true);
+    setSays("");
+    try {
+      const made = await shrink(file);
+      const { sha256, media_type, bytes } = made.photo;
+      const body = { sha256, media_type, bytes: bytes.byteLength, width: made.width, height: made.height };
+      await record(at, item, "photo", body, {}, [made]);
+    } catch (error) {
+      if (!(error instanceof PhotoError) && !(error instanceof DOMException)) throw error;
+      const full = error instanceof DOMException && error.name === "QuotaExceededError";
+      setSays(
+        full
+          ? "This phone's storage is full; the photo was not saved. Send what waits, then take it again."
+          : error.message,
+      );
+    } finally {
+      setBusy(false);
+    }
+  };
+  return (
+    <>
+      <Thumbs at={at} item={item} />
+      {says && <Notice kind="bad">{says}</Notice>}
+      <FileButton onFile={(file) => void add(file)}>{busy ? "Saving the photo" : "Photo"}</FileButton>
+    </>
+  );
+}
+
+function FileButton({ onFile, children }: { onFile: (file: File | undefined) => void; children: ComponentChildren }) {
+  return (
+    <label class="button">
+      {children}
+      <input
+        class="hidden-input"
+        type="file"
+        accept="image/*"
+        capture="environment"
+        onChange={(event) => {
+          onFile(event.currentTarget.files?.[0]);
+          event.currentTarget.value = "";
+        }}
+      />
+    </label>
+  );
+}
+
+function Thumbs({ at, item }: { at: At; item: Item }) {
+  const own = at.job.progress.piece(at.piece);
+  const shas = own.records.flatMap((one) =>
+    one.type === "photo" && one.place.step === at.step.code && one.place.item === item.code
+      ? [(one.body as Bodies["photo"]).sha256]
+      : [],
+  );
+  const shown = useLoaded(() => Promise.all(shas.map(addressOf)), [shas.join(), changes.value]);
+  if (!shown?.length) return null;
+  return (
+    <div class="thumbs">
+      {shown.map((address, place) => (
+        <img key={shas[place]} src={address} alt={`${item.name}, ${place + 1} of ${shown.length}`} />
+      ))}
+    </div>
+  );
+}
+
+const addresses = new Map<string, string>();
+
+/** The photo on this phone, else the server's thumbnail of it. */
+async function addressOf(sha256: string): Promise<string> {
+  const known = addresses.get(sha256);
+  if (known) return known;
+  const photo = await withStore((db) => db.get("photos", sha256));
+  if (!photo) return `/api/v1/photos/${sha256}?size=thumb`;
+  const address = URL.createObjectURL(new Blob([photo.bytes], { type: photo.media_type }));
+  addresses.set(sha256, address);
+  return address;
+}

@@ -1,0 +1,243 @@
+/** A measurement: the reading large, where it falls, the verdict, and a keypad. */
+import { useState } from "preact/hooks";
+import type { Item } from "../core/job";
+import { Decimal as D, type Decimal, NumberError, parse, textOf } from "../core/numbers";
+import type { Why } from "../core/records";
+import { type Gauge as CoreGauge, judge, tooCoarse, type Verdict } from "../core/verdict";
+import { Notice } from "../parts/frame";
+import { Keypad } from "../parts/keypad";
+import { LimitBar, limitText, shownValue } from "../parts/limit-bar";
+import { Mark } from "../parts/marks";
+import { useLoaded } from "../parts/use";
+import { setSetting, setting } from "../store/db";
+import { type Gauge, gauges } from "../store/jobs";
+import { type EntryProps, mine, nextStation, record, whyAgain } from "./item";
+import type { At } from "./step";
+
+interface Read {
+  value: Decimal | null;
+  fault: string;
+  doubt: string;
+}
+
+/** What is typed so far as a value; a half-typed one is no fault yet. */
+export function reading(typed: string): Read {
+  if (!typed.trim()) return { value: null, fault: "", doubt: "" };
+  try {
+    const { value, doubt } = parse(typed);
+    return { value, fault: "", doubt };
+  } catch (error) {
+    if (!(error instanceof NumberError)) throw error;
+    return { value: null, fault: error.message, doubt: "" };
+  }
+}
+
+export function MeasureEntry({ at, item, onDone }: EntryProps) {
+  const [typed, setTyped] = useState("");
+  const [station, setStation] = useState(nextStation(at, item));
+  const [why, setWhy] = useState<Why | "">("");
+  const [saved, setSaved] = useState("");
+  const shelf = useLoaded(gauges, []);
+  const fitting = shelf?.filter((gauge) => gauge.kind === item.gauge) ?? [];
+  const [gaugeId, setGauge] = useGauge(item.gauge ?? "", fitting);
+  const gauge = fitting.find((one) => one.id === gaugeId);
+  const { basis } = at.job.progress.job;
+  const limits = at.job.progress.job.limits(at.piece, at.step.code, item.code, basis.plan, basis.figures);
+  const { value, fault, doubt } = reading(typed);
+  const uncertainty: CoreGauge | null = gauge
+    ? { uncertainty: gauge.uncertainty ? new D(gauge.uncertainty) : null }
+    : null;
+  const place = item.place ? new D(item.place) : null;
+  const verdict = value === null ? null : judge(value, limits, uncertainty, item.rule ?? "simple", place);
+  const before = mine(at, item, station);
+  const open = Boolean(item.stations && item.stations.least != null);
+  const ready = value !== null && (!open || station.trim() !== "") && (!before || why !== "");
+  const keep = async () => {
+    if (value === null) return;
+    const body = {
+      entered: typed.trim(),
+      uom: item.uom ?? "",
+      ...(gaugeId ? { gauge: gaugeId } : {}),
+      verdict: verdict?.word ?? "",
+    };
+    const again = before && why ? { replaces: before, why } : {};
+    await record(at, item, "reading", body, { station: station.trim(), ...again });
+    setSaved(`${station ? `${station}: ` : ""}${typed.trim()} ${item.uom} saved on this phone`);
+    setTyped("");
+    setWhy("");
+    const next = nextStation(at, item);
+    setStation(open ? "" : next);
+    if (!open && !next && verdict?.word !== "out of tolerance") onDone();
+  };
+  return (
+    <>
+      <p class="small soft">
+        {limitText(limits, item.uom ?? "")}
+        {(item.lower || item.upper) && ` · binds by ${item.binds}`}
+        {item.source && ` · ${item.source}`}
+      </p>
+      <Stations at={at} item={item} station={station} onStation={setStation} />
+      <div class="reading" aria-live="polite">
+        {typed || "–"}{" "}
+        <span class="uom">
+          {value === null || typed === textOf(value) ? item.uom : `${item.uom} · ${textOf(value)}`}
+        </span>
+      </div>
+      <LimitBar limits={limits} value={value} uom={item.uom ?? ""} />
+      {fault && <Notice>{fault}</Notice>}
+      {doubt && <Notice kind="care">Is it {doubt}</Notice>}
+      {verdict && <VerdictLine verdict={verdict} uom={item.uom ?? ""} />}
+      {before && <WhyAgain at={at} before={before} why={why} onWhy={setWhy} />}
+      <GaugeLine gauge={gauge} fitting={fitting} onGauge={setGauge} coarse={tooCoarse(limits, uncertainty)} />
+      {saved && !typed && <Notice>{saved}</Notice>}
+      <Keypad typed={typed} onType={setTyped} onSave={() => void keep()} canSave={ready} inches={item.uom === "in"} />
+    </>
+  );
+}
+
+/** The gauge picked once for its kind, and kept. */
+function useGauge(kind: string, fitting: Gauge[]): [string, (id: string) => void] {
+  const [picked, setPicked] = useState<string | null>(null);
+  const kept = useLoaded(() => setting<string>(`gauge ${kind}`), [kind]);
+  const chosen = picked ?? (fitting.some((one) => one.id === kept) ? kept : fitting[0]?.id) ?? "";
+  const pick = (id: string) => {
+    setPicked(id);
+    void setSetting(`gauge ${kind}`, id);
+  };
+  return [chosen, pick];
+}
+
+function GaugeLine({
+  gauge,
+  fitting,
+  onGauge,
+  coarse,
+}: {
+  gauge: Gauge | undefined;
+  fitting: Gauge[];
+  onGauge: (id: string) => void;
+  coarse: boolean;
+}) {
+  if (!gauge) return <p class="small soft">no gauge named</p>;
+  const ranOut = gauge.due && new Date().toISOString().slice(0, 10) > gauge.due;
+  return (
+    <>
+      <label class="field small">
+        Gauge · calibrated to {gauge.due}
+        <select value={gauge.id} onChange={(event) => onGauge(event.currentTarget.value)}>
+          {fitting.map((one) => (
+            <option key={one.id} value={one.id}>
+              {one.name}
+            </option>
+          ))}
+        </select>
+      </label>
+      {ranOut && (
+        <Notice kind="care">
+          The calibration of this gauge has run out. Take another; a reading with it is flagged.
+        </Notice>
+      )}
+      {coarse && (
+        <Notice kind="care">
+          This gauge is coarse for this limit: its uncertainty is over a quarter of the tolerance.
+        </Notice>
+      )}
+    </>
+  );
+}
+
+function VerdictLine({ verdict, uom }: { verdict: Verdict; uom: string }) {
+  const past = verdict.margin?.isNegative() ? ` by ${shownValue(verdict.margin.abs(), uom)}` : "";
+  const kinds: Record<string, "in" | "out" | "close"> = {
+    "in tolerance": "in",
+    recorded: "in",
+    "out of tolerance": "out",
+  };
+  const kind = kinds[verdict.word] ?? "close";
+  const word = verdict.word.charAt(0).toUpperCase() + verdict.word.slice(1);
+  return (
+    <div class={`verdict ${kind}`} role="status">
+      <Mark shape={kind} />
+      <span>
+        {word}
+        {past}
+        {verdict.reason && `: ${verdict.reason}`}
+      </span>
+    </div>
+  );
+}
+
+const ONWARD: [Why, string][] = [
+  ["slip", "Slip of the finger"],
+  ["measured again", "Measured again"],
+  ["after rework", "Fixed on the spot"],
+];
+
+function WhyAgain({ at, before, why, onWhy }: { at: At; before: string; why: string; onWhy: (why: Why) => void }) {
+  const entered = (at.job.progress.records.get(before)?.body as { entered?: string } | undefined)?.entered;
+  const decided = at.job.progress.piece(at.piece).standing.about.get(before)?.length;
+  const choices: [Why, string][] = decided
+    ? [[whyAgain(at, before), `Left so ${whyAgain(at, before)}`], ...ONWARD.slice(0, 2)]
+    : ONWARD;
+  return (
+    <fieldset class="stations">
+      <legend>Instead of {entered}, which stays in the book:</legend>
+      {choices.map(([value, label]) => (
+        <button key={value} type="button" class="station" aria-pressed={why === value} onClick={() => onWhy(value)}>
+          {label}
+        </button>
+      ))}
+    </fieldset>
+  );
+}
+
+function Stations({
+  at,
+  item,
+  station,
+  onStation,
+}: {
+  at: At;
+  item: Item;
+  station: string;
+  onStation: (name: string) => void;
+}) {
+  const state = at.job.progress.step(at.piece, at.step.code).items.get(item.code);
+  if (!item.stations) return null;
+  const recorded = [...(state?.inForce.keys() ?? [])];
+  const names = [...new Set([...(item.stations.names ?? []), ...recorded])];
+  const shown = (name: string) => {
+    const last = at.job.progress.records.get(state?.inForce.get(name)?.at(-1) ?? "");
+    return { entered: (last?.body as { entered?: string } | undefined)?.entered, good: last?.good };
+  };
+  return (
+    <>
+      {item.stations.seen_from && <p class="small soft">clock seen from the {item.stations.seen_from}</p>}
+      <div class="stations">
+        {names.map((name) => {
+          const { entered, good } = shown(name);
+          const kind = entered === undefined ? "" : good ? "good" : "bad";
+          return (
+            <button
+              key={name}
+              type="button"
+              class={`station ${kind}`}
+              aria-pressed={name === station}
+              onClick={() => onStation(name)}
+            >
+              {name}
+              {entered && <br />}
+              {entered}
+            </button>
+          );
+        })}
+      </div>
+      {item.stations.least != null && (
+        <label class="field">
+          Which {item.stations.word} ({recorded.length} of {item.stations.least})
+          <input value={station} onInput={(event) => onStation(event.currentTarget.value)} />
+        </label>
+      )}
+    </>
+  );
+}

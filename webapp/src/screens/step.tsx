@@ -1,0 +1,159 @@
+/** A step: its cautions, its items in order, and the sign-off. */
+import { useState } from "preact/hooks";
+import type { Item, Step } from "../core/job";
+import { Frame, Notice } from "../parts/frame";
+import { Mark, type Shape } from "../parts/marks";
+import { Stop } from "../parts/stop";
+import { useJob } from "../parts/use";
+import { foundBy, linkTo, me } from "../state";
+import { added, type OpenJob } from "../store/jobs";
+import { save } from "../store/records";
+import { wake } from "../sync/loop";
+import { ItemEntry } from "./item";
+import { SignOff } from "./sign-off";
+
+/** Where a record is being made. */
+export interface At {
+  job: OpenJob;
+  piece: string;
+  step: Step;
+}
+
+export function StepScreen({ jobId, pieceId, code }: { jobId: string; pieceId: string; code: string }) {
+  const job = useJob(jobId);
+  const [chosen, setChosen] = useState<string | null>(null);
+  const [told, setTold] = useState(false);
+  if (job === undefined) return null;
+  const step = job?.progress.job.hasStep(pieceId, code) ? job.progress.job.steps.get(code) : undefined;
+  if (!job || !step) {
+    return (
+      <Frame>
+        <div class="body">
+          <Notice kind="bad">This step is not asked of this piece. Go back and choose another.</Notice>
+        </div>
+      </Frame>
+    );
+  }
+  const at = { job, piece: pieceId, step };
+  const state = job.progress.step(pieceId, code);
+  const asked = step.items.filter((item) => state.items.get(item.code)?.state !== "not asked");
+  const next = asked.find((item) => item.kind !== "derived" && state.items.get(item.code)?.state !== "met");
+  const open = chosen ?? next?.code ?? "";
+  const blocked = job.progress.blocked(pieceId, code);
+  const stopped = blocked.length > 0 && !told;
+  const mark = job.progress.job.pieces.get(pieceId)?.mark ?? pieceId;
+  return (
+    <Frame title={mark} back={linkTo("piece", job.id, pieceId)}>
+      <div class="body">
+        <div>
+          <h1>{step.name}</h1>
+          <p class="soft">
+            {mark} · {step.number}
+          </p>
+        </div>
+        {step.note && <Notice>{step.note}</Notice>}
+        {(step.cautions ?? []).map((caution) => (
+          <Notice key={caution} kind="care">
+            {caution}
+          </Notice>
+        ))}
+        {stopped && <Stop job={job} blocked={blocked} />}
+        {stopped ? (
+          <ToldToGoOn at={at} onTold={() => setTold(true)} />
+        ) : (
+          <>
+            <ol class="list">
+              {asked.map((item) => (
+                <ItemRow
+                  key={item.code}
+                  at={at}
+                  item={item}
+                  open={item.code === open}
+                  onOpen={() => setChosen(item.code)}
+                  onDone={() => setChosen(null)}
+                />
+              ))}
+            </ol>
+            <SignOff at={at} />
+          </>
+        )}
+      </div>
+    </Frame>
+  );
+}
+
+function ItemRow({
+  at,
+  item,
+  open,
+  onOpen,
+  onDone,
+}: {
+  at: At;
+  item: Item;
+  open: boolean;
+  onOpen: () => void;
+  onDone: () => void;
+}) {
+  const state = at.job.progress.step(at.piece, at.step.code).items.get(item.code);
+  const shapes: Record<string, Shape> = { met: "in", flagged: "out", started: "started", open: "open" };
+  const missing = state?.missing.filter(Boolean).length ?? 0;
+  const left = [
+    missing > 0 ? `${state?.missing.join(", ")} to do` : "",
+    state?.photoMissing ? "photo asked" : "",
+  ].filter(Boolean);
+  return (
+    <li>
+      <button type="button" class={open ? "row now" : "row"} aria-expanded={open} onClick={onOpen}>
+        <Mark shape={shapes[state?.state ?? "open"] ?? "open"} />
+        <span class="grow">
+          <b>{item.name}</b>
+          <br />
+          <span class="small soft">{left.join(" · ") || (item.where ?? state?.state)}</span>
+        </span>
+      </button>
+      {open && <ItemEntry key={item.code} at={at} item={item} onDone={onDone} />}
+    </li>
+  );
+}
+
+/** Somebody was told to go on: it is written down with the reason, and the supervisor sees it. */
+function ToldToGoOn({ at, onTold }: { at: At; onTold: () => void }) {
+  const [asking, setAsking] = useState(false);
+  const [why, setWhy] = useState("");
+  const goOn = async () => {
+    const signer = me.value;
+    if (!signer) return;
+    const text = `Told to go on at ${at.step.number} ${at.step.name}: ${why}`;
+    const body = { text, pass_on: false };
+    await added(
+      await save(signer, at.job, { type: "note", piece: at.piece, found_by: foundBy.value, body, under: [] }),
+    );
+    wake();
+    onTold();
+  };
+  if (!asking) {
+    return (
+      <>
+        <p>
+          Nothing may be done here before that. If you were told to go on, say by whom: it is recorded, and the
+          supervisor sees it.
+        </p>
+        <button type="button" class="button" onClick={() => setAsking(true)}>
+          I was told to go on
+        </button>
+      </>
+    );
+  }
+  return (
+    <>
+      <label class="field">
+        By whom, and why
+        <textarea value={why} onInput={(event) => setWhy(event.currentTarget.value)} />
+      </label>
+      <button type="button" class="button" disabled={why.trim().length < 3} onClick={() => void goOn()}>
+        Record that, and go on
+      </button>
+    </>
+  );
+}
