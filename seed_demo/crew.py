@@ -10,7 +10,6 @@ from seamtag.core.items import NOT_ASKED
 from seamtag.core.job import Job, Step
 from seamtag.core.numbers import text_of
 from seamtag.core.progress import RELEASED, Progress
-
 from seed_demo.phone import Phone
 from seed_demo.pictures import Picture, scene
 from seed_demo.readings import stations_of, within_limits

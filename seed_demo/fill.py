@@ -29,7 +29,7 @@ from seamtag.jobs import opening
 from seamtag.jobs.floor import core_job
 from seamtag.jobs.models import Job, Piece
 from seamtag.people import staff
-from seamtag.people.models import Invitation, Person
+from seamtag.people.models import Person
 from seamtag.photos.models import Photo
 from seamtag.plans.models import PlanRevision
 from seamtag.plans.publishing import publish
@@ -40,7 +40,6 @@ from seamtag.sync import chain
 from seamtag.sync.models import Mark
 from seamtag.tags.label import as_png, label, symbol
 from seamtag.tags.models import Tag
-
 from seed_demo import floor
 from seed_demo.crew import Crew
 from seed_demo.phone import Phone
@@ -53,6 +52,7 @@ LAST_HOURS = timedelta(hours=5)
 """How long before the moment of seeding today's work begins."""
 SHOP_OPENS = timedelta(weeks=1)
 """How long before the first job people, gauges and plans are put in."""
+ENDED = object()
 TRY_AS = ("priya_solheim", "ngozi_albrecht", "rosa_lindholm", "helena_castellan", "leonora_fenwick_diaz",
           "farid_lundqvist")  # fmt: skip
 TO_SCAN = ("2207", "TS-R")
@@ -61,10 +61,10 @@ TO_SCAN = ("2207", "TS-R")
 Days = Callable[[Crew], Iterator[None]]
 Today = Callable[[Crew], None]
 JOBS: dict[str, tuple[str, int, Days, Today]] = {
-    "2203": ("wetback", 42, floor.tube_days, floor.tubes_today),
-    "2205": ("wetback", 31, floor.furnace_days, floor.furnace_today),
-    "2207": ("wetback", 16, floor.shell_days, floor.shell_today),
-    "2211": ("receiver", 9, floor.receiver_days, floor.receiver_today),
+    "2203": ("wetback", 31, floor.tube_days, floor.tubes_today),
+    "2205": ("wetback", 26, floor.furnace_days, floor.furnace_today),
+    "2207": ("wetback", 13, floor.shell_days, floor.shell_today),
+    "2211": ("receiver", 7, floor.receiver_days, floor.receiver_today),
 }
 """By number: the plan, how many days ago it was opened, what was done since, and what today."""
 
@@ -139,26 +139,28 @@ class Filling:
         outcomes = take_in(db.session(), texts, now=self.last_stamp)
         wrong = [outcome for outcome in outcomes if outcome.outcome != TAKEN_IN]
         assert not wrong, wrong
-        number, digest = chain.head(db.session())
-        for phone in self.phones.values():
-            phone.seen = {"number": number, "hash": digest}
+        self.pull()
         for sha256 in self.photos.keys() - self.sealed.keys():
             self.sealed[sha256] = self.app.extensions["vault"].seal(sha256, self.photos[sha256].content)
 
-    def past_weeks(self) -> None:
-        """All jobs at once, whoever is furthest back in time doing the next step."""
+    def pull(self) -> None:
+        """Every phone has seen the chain up to its head."""
         number, digest = chain.head(db.session())
         for phone in self.phones.values():
             phone.seen = {"number": number, "hash": digest}
+
+    def past_weeks(self) -> None:
+        """All jobs at once, whoever is furthest back in time doing the next step."""
+        self.pull()
         working = {number: JOBS[number][2](crew) for number, crew in self.crews.items()}
         queue = [(self.crews[number].clock, number) for number in working]
         heapq.heapify(queue)
         while queue:
-            _, number = heapq.heappop(queue)
-            if next(working[number], working) is None:
-                heapq.heappush(queue, (self.crews[number].clock, number))
+            _, job = heapq.heappop(queue)
+            if next(working[job], ENDED) is None:
+                heapq.heappush(queue, (self.crews[job].clock, job))
             else:
-                self.say(f"Job {number}: history until {self.crews[number].clock:%Y-%m-%d %H:%M}")
+                self.say(f"Job {job}: history until {self.crews[job].clock:%Y-%m-%d %H:%M}")
 
     def last_hours(self) -> None:
         """Today's work, one job after another, up to now at the latest."""
@@ -176,7 +178,8 @@ class Filling:
         with writing() as session:
             for sha256, shown in self.sealed.items():
                 photo = session.get(Photo, sha256)
-                assert photo is not None and shown == "yes", f"{sha256}: {shown}"
+                assert photo is not None
+                assert shown == "yes", f"{sha256}: {shown}"
                 photo.stored, photo.bytes, photo.shown = True, len(self.photos[sha256].content), shown
 
 
@@ -222,6 +225,7 @@ def fresh_invitations(folder: Path) -> list[str]:
                     lines[place] = invitation(session, app, line["person"], now)
                     renewed.append(str(line["person"]))
         write_json(path, lines)
+        write_tag(app, folder)
     return renewed
 
 

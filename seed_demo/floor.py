@@ -4,7 +4,6 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from seamtag.core.job import Step
-
 from seed_demo.crew import Crew
 
 SHELL = ("plate_receipt", "tube_receipt", "filler_issue", "plate_cut", "long_fit", "job_release")
@@ -57,8 +56,9 @@ def shell_today(crew: Crew) -> None:
     item = step["items"][1]
     crew.photo(piece, step, item, crew.inspector, under, "offset 5/32 at 4:30", ring=True, station="4:30")
     crew.pass_time(35)
-    crew.record(crew.inspector, "reading", piece, {"entered": "3/32", "uom": "in", "gauge": "HL-07"},
-                step="girth_fit", item="off", station="4:30", replaces=offset, why="after rework", under=under)  # fmt: skip
+    body = {"entered": "3/32", "uom": "in", "gauge": crew.gauges["hi-lo gauge"]}
+    crew.record(crew.inspector, "reading", piece, body, step="girth_fit", item="off", station="4:30",
+                replaces=offset, why="after rework", under=under)  # fmt: skip
     crew.sign(piece, step, "QC")
     crew.send()
     plate = crew.piece("PL-7")
@@ -126,7 +126,8 @@ def tube_hole(crew: Crew) -> None:
     item = next(i for i in step["items"] if i["code"] == "hole")
     crew.photo(sheet, step, item, crew.inspector, under, f"{holes[8]}, 2.543", station=holes[8])
     crew.pass_time(20)
-    crew.decide(sheet, [bad], "out of tolerance", "use as is", "Ligament still 0.957; engineering to agree", ncr="26-121")
+    reason = "Ligament still 0.957; engineering to agree"
+    crew.decide(sheet, [bad], "out of tolerance", "use as is", reason, ncr="26-121")
     crew.send()
 
 
@@ -153,12 +154,12 @@ def tubes_today(crew: Crew) -> None:
     crew.step(back, "tubes_expanded")
     ends = crew.job.steps["tube_ends"]
     under = crew.progress.relied_on(back, "tube_ends")
-    place = {"step": "tube_ends", "item": "seal", "under": under}
-    bad = crew.record(crew.inspector, "visual", back, {"result": "reject", "note": "pinholes at three tubes"}, **place)
+    at = {"step": "tube_ends", "item": "seal", "under": under}
+    bad = crew.record(crew.inspector, "visual", back, {"result": "reject", "note": "pinholes at three tubes"}, **at)
     item = next(i for i in ends["items"] if i["code"] == "seal")
     crew.photo(back, ends, item, crew.inspector, under, "pinholes", ring=True)
     crew.pass_time(40)
-    crew.record(crew.inspector, "visual", back, {"result": "accept"}, replaces=bad, why="after rework", **place)
+    crew.record(crew.inspector, "visual", back, {"result": "accept"}, replaces=bad, why="after rework", **at)
     crew.send()
 
 

@@ -9,7 +9,7 @@ from flask import Flask
 
 from seamtag import create_app
 from seamtag.database import db, migrate, writing
-from seamtag.settings import from_environment
+from seamtag.settings import Settings, from_environment
 
 
 def opened() -> Flask:
@@ -124,5 +124,5 @@ def label_command(code: str, file: Path) -> None:
 @main.command("openapi")
 def openapi() -> None:
     """Print the description of the interface."""
-    client = create_app(from_environment()).test_client()
+    client = create_app(Settings(database="sqlite://", photos="memory:///")).test_client()
     click.echo(json.dumps(client.get("/openapi.json").get_json(), indent=2, sort_keys=True, ensure_ascii=False))

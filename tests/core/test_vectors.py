@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+
 from seamtag.core import formula, numbers, tagcode, verdict
 from seamtag.core.limits import Limits
 

@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 from flask import Flask
 from PIL import Image
+from seed_demo.fill import JOBS, fill, fresh_invitations
 from sqlalchemy import func, select
 
 from seamtag.core.progress import Progress
@@ -23,9 +24,9 @@ from seamtag.records.models import Record, Refusal
 from seamtag.records.reading import payloads_of
 from seamtag.review import day
 from seamtag.review.lists import lists
+from seamtag.review.models import FlagRow
 from seamtag.sync import chain
 from seamtag.sync.models import Entry, Mark
-from seed_demo.fill import JOBS, fill, fresh_invitations
 
 BY_PLACE = {
     ("2207", "G-1", "out of tolerance", "fixed on the spot"): 1,
@@ -46,7 +47,7 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.fixture(scope="module")
-def shop(folder: Path) -> Iterator[Flask]:
+def demo(folder: Path) -> Iterator[Flask]:
     with pytest.MonkeyPatch.context() as patch:
         patch.setenv("SEAMTAG_DATABASE", f"sqlite:///{folder / 'demo.db'}")
         patch.setenv("SEAMTAG_PHOTOS", str(folder / "photos"))
@@ -58,25 +59,25 @@ def shop(folder: Path) -> Iterator[Flask]:
             db.engine.dispose()
 
 
-def test_flags_are_those_planted_and_no_others(shop: Flask) -> None:
+def test_flags_are_those_planted_and_no_others(demo: Flask) -> None:
     found = day.flags(db.session(), {})
     assert Counter((f["job"], f["piece"]["mark"], f["kind"], f["state"]) for f in found) == BY_PLACE
 
 
-def test_flags_say_what_was_found(shop: Flask) -> None:
+def test_flags_say_what_was_found(demo: Flask) -> None:
     found = {(f["job"], f["piece"]["mark"]): f for f in day.flags(db.session(), {})}
     offset, water = found["2207", "G-1"], found["2211", "R"]
     assert (offset["station"], offset["value"], offset["limits"]["upper"]) == ("4:30", "0.15625", "0.140625")
     assert (water["value"], water["limits"]["lower"]) == ("66", "70")
     assert found["2205", "F-2"]["reason"] == "FT 4.7"
     assert found["2205", "TS-R"]["value"] == "2.543"
-    opened = db.session.get(day.FlagRow, found["2207", "PL-7"]["id"])
+    opened = db.session.get(FlagRow, found["2207", "PL-7"]["id"])
     assert opened is not None
     photos = day.opened(db.session(), opened)["photos"]
     assert [(p["here"], p["shown"]) for p in photos] == [(True, "yes")]
 
 
-def test_lists_have_somebody_to_wait_for(shop: Flask) -> None:
+def test_lists_have_somebody_to_wait_for(demo: Flask) -> None:
     found = lists(db.session())
     ready = {(line["job"], line["mark"], line["step"]) for line in found["ready_for_ai"]}
     assert {("2205", "FT", "set_ft"), ("2203", "TF-3F", "tubes_expanded")} <= ready
@@ -85,7 +86,7 @@ def test_lists_have_somebody_to_wait_for(shop: Flask) -> None:
     assert [(line["job"], line["mark"]) for line in found["rework"]] == [("2205", "TS-R")]
 
 
-def test_chain_holds_and_never_runs_ahead_or_back(shop: Flask) -> None:
+def test_chain_holds_and_never_runs_ahead_or_back(demo: Flask) -> None:
     previous, stamp = chain.START, 0
     for entry in db.session.scalars(select(Entry).order_by(Entry.number)):
         expected = chain.entry_hash(previous, entry.number, entry.kind, entry.scope, entry.body, entry.stamp)
@@ -95,19 +96,19 @@ def test_chain_holds_and_never_runs_ahead_or_back(shop: Flask) -> None:
         previous, stamp = entry.hash, at
 
 
-def test_no_record_is_made_in_the_future_or_after_it_came_in(shop: Flask) -> None:
+def test_no_record_is_made_in_the_future_or_after_it_came_in(demo: Flask) -> None:
     for at, received in db.session.execute(select(Record.at, Record.received)):
         assert datetime.fromisoformat(at).timestamp() <= received + 1
 
 
-def test_all_is_taken_in_and_every_photo_is_there(shop: Flask) -> None:
+def test_all_is_taken_in_and_every_photo_is_there(demo: Flask) -> None:
     assert db.session.scalar(select(func.count()).select_from(Refusal)) == 0
     assert db.session.scalar(select(func.count()).where(Photo.stored.is_(False))) == 0
     for number in JOBS:
         assert (db.session.scalar(select(func.count()).where(Record.job == number)) or 0) > 100
 
 
-def test_shop_has_its_name_and_zone(shop: Flask) -> None:
+def test_shop_has_its_name_and_zone(demo: Flask) -> None:
     marks = dict(db.session.execute(select(Mark.name, Mark.value)).all())
     assert marks["shop"] == "Ottermarsh Boiler Works"
     assert str(day.time_zone(db.session())) == marks["time_zone"]
@@ -119,7 +120,7 @@ def test_shop_has_its_name_and_zone(shop: Flask) -> None:
     assert ran_out.due < newest[:10]
 
 
-def test_tag_to_scan_is_of_a_piece_ready_for_the_inspector(shop: Flask, folder: Path) -> None:
+def test_tag_to_scan_is_of_a_piece_ready_for_the_inspector(demo: Flask, folder: Path) -> None:
     tag = json.loads((folder / "tag.json").read_text())
     assert forgiven(tag["code"]) == tag["code"]
     job = core_job(db.session(), tag["job"])
@@ -133,15 +134,15 @@ def test_tag_to_scan_is_of_a_piece_ready_for_the_inspector(shop: Flask, folder: 
             assert picture.height > 200
 
 
-def test_used_invitations_are_renewed_and_others_kept(shop: Flask, folder: Path) -> None:
+def test_used_invitations_are_renewed_and_others_kept(demo: Flask, folder: Path) -> None:
     path = folder / "invitations.json"
     before = json.loads(path.read_text())
     assert len(before) == 6
     with writing() as session:
         staff.invited(session, before[2]["invitation"], int(time.time())).used = int(time.time())
     with pytest.MonkeyPatch.context() as patch:
-        patch.setenv("SEAMTAG_DATABASE", shop.config["SEAMTAG"].database)
-        patch.setenv("SEAMTAG_PHOTOS", shop.config["SEAMTAG"].photos)
+        patch.setenv("SEAMTAG_DATABASE", demo.config["SEAMTAG"].database)
+        patch.setenv("SEAMTAG_PHOTOS", demo.config["SEAMTAG"].photos)
         assert fresh_invitations(folder) == [before[2]["person"]]
     after = json.loads(path.read_text())
     assert [a["invitation"] != b["invitation"] for a, b in zip(after, before, strict=True)] == [
@@ -151,9 +152,9 @@ def test_used_invitations_are_renewed_and_others_kept(shop: Flask, folder: Path)
     assert staff.invited(db.session(), after[2]["invitation"], int(time.time())).person == before[2]["person"]
 
 
-def test_filling_twice_is_refused(shop: Flask, folder: Path) -> None:
+def test_filling_twice_is_refused(demo: Flask, folder: Path) -> None:
     with pytest.MonkeyPatch.context() as patch:
-        patch.setenv("SEAMTAG_DATABASE", shop.config["SEAMTAG"].database)
-        patch.setenv("SEAMTAG_PHOTOS", shop.config["SEAMTAG"].photos)
+        patch.setenv("SEAMTAG_DATABASE", demo.config["SEAMTAG"].database)
+        patch.setenv("SEAMTAG_PHOTOS", demo.config["SEAMTAG"].photos)
         with pytest.raises(SystemExit, match="has jobs already"):
             fill(folder)

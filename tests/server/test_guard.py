@@ -28,7 +28,8 @@ def test_our_own_page_may_change(client: FlaskClient, headers: dict[str, str]) -
 
 @pytest.mark.parametrize("path", ["/", "/healthz", "/api/v1/review", "/nothing", "/openapi.json"])
 def test_every_answer_has_the_headers(client: FlaskClient, path: str) -> None:
-    headers = client.get(path).headers
+    with client.get(path) as answer:
+        headers = answer.headers
     assert "default-src 'none'" in headers["Content-Security-Policy"]
     assert "unsafe-inline" not in headers["Content-Security-Policy"]
     assert headers["X-Content-Type-Options"] == "nosniff"

@@ -118,6 +118,12 @@ def test_any_bytes_are_answered(shop: Shop, raw: bytes, packed: bool) -> None:
     assert shop.post(raw, headers=headers, content_type="application/json").status_code == 200
 
 
+def test_a_sign_off_over_thousands_of_records_is_read(shop: Shop) -> None:
+    covers = [f"01a1f90b-c2e0-7226-b80c-{number:012x}" for number in range(12_000)]
+    text, _ = shop.record("inspector", "sign-off", {"party": "QC", "covers": covers}, step="fit")
+    assert shop.push(text)[0]["outcome"] == "taken in"
+
+
 def test_a_gzipped_push_is_read(shop: Shop) -> None:
     raw = gzip.compress(json.dumps({"records": [shop.reading()[0]]}).encode())
     answer = shop.post(raw, headers={"Content-Encoding": "gzip"})

@@ -145,6 +145,7 @@ def test_a_photo_that_is_not_here_yet_is_404(shop: Shop) -> None:
     assert "not here yet" in shown(shop, b"never sent").get_json()["message"]
 
 
+@pytest.mark.filterwarnings("ignore::UserWarning")
 def test_a_damaged_picture_of_any_kind_is_answered(shop: Shop) -> None:
     dice = random.Random(5)
     browser = shop.sign_in("fitter")

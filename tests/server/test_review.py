@@ -87,7 +87,7 @@ def test_a_flag_that_is_gone_is_404(shop: Shop) -> None:
 @pytest.mark.parametrize("basis", [{"plan": "f" * 64, "figures": 1}, {"plan": "", "figures": 9}])
 def test_a_reading_on_an_unknown_basis_is_flagged_and_the_review_still_opens(shop: Shop, basis: dict[str, Any]) -> None:
     text, payload = shop.reading("3/32", basis=basis)
-    assert shop.push(text)[0]["verdict"] == "could not be judged"
+    assert shop.push(text)[0]["verdict"] == "unjudged"
     flag = only(shop.flags(), payload["id"])
     assert shop.sign_in("supervisor").get(f"/api/v1/flags/{flag['id']}").status_code == 200
 

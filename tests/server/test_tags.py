@@ -61,6 +61,6 @@ def test_both_symbols_of_a_label_are_read_as_the_link(shop: Shop) -> None:
 
 @pytest.mark.parametrize("path", ["/t/{}", "/T/{}"])
 def test_a_link_opens_the_app(shop: Shop, path: str) -> None:
-    answer = shop.client.get(path.format(code_of(shop)))
-    assert answer.status_code == 200
-    assert answer.mimetype == "text/html"
+    with shop.client.get(path.format(code_of(shop))) as answer:
+        assert answer.status_code == 200
+        assert answer.mimetype == "text/html"

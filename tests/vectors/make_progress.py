@@ -1,4 +1,4 @@
-"""Writes progress.json from the cases beside it: `python -m tests.vectors.make_progress`, from the top of the repository.
+"""Writes progress.json from the cases beside it: `python -m tests.vectors.make_progress`, from the repository's top.
 
 What a case expects is written by hand from the design, never taken from what the core answers.
 """

@@ -159,7 +159,9 @@ def void(id: str, named: str, by: str = "ivy", where: str = "W1", **more: Any) -
     return record("void", id, where, {"record": named, "reason": "wrong"}, by, role, **more)
 
 
-def dispose(id: str, what: str, about: str, by: str = "sue", where: str = "W1", role: str = "held", **more: Any) -> Record:  # fmt: skip
+def dispose(
+    id: str, what: str, about: str, by: str = "sue", where: str = "W1", role: str = "held", **more: Any
+) -> Record:
     again = more.pop("again", "").split()
     named = {"records": about.split(), "flag": more.pop("flag", "out of tolerance"), "verdict": more.pop("seen", None)}
     found = {name: value for name, value in named.items() if value is not None}
@@ -171,7 +173,9 @@ def agree(id: str, disposition: str, party: str, by: str, role: str = "held", wh
     return record("agreement", id, where, {"disposition": disposition, "party": party}, by, role, **more)
 
 
-def set_point(id: str, where: str, kind: str, party: str = "AI", by: str = "abe", role: str = "held", **more: Any) -> Record:  # fmt: skip
+def set_point(
+    id: str, where: str, kind: str, party: str = "AI", by: str = "abe", role: str = "held", **more: Any
+) -> Record:
     return record("point", id, where, {"party": party, "point": kind}, by, role, **more)
 
 

@@ -1,5 +1,6 @@
 /** Which screen is shown. */
 import { lazily } from "./parts/lazily";
+import { ItemScreen } from "./screens/item";
 import { JobScreen } from "./screens/job";
 import { PieceScreen } from "./screens/piece";
 import { Scan, TagScreen } from "./screens/scan";
@@ -15,7 +16,7 @@ const Parts = lazily(() => import("./screens/parts").then((module) => module.Par
 
 function Screen() {
   const [name, ...rest] = route.value;
-  const [first = "", second = "", third = ""] = rest;
+  const [first = "", second = "", third = "", fourth = ""] = rest;
   if (name === "parts") return <Parts />;
   if (!me.value) return <Unlock />;
   switch (name) {
@@ -29,6 +30,8 @@ function Screen() {
       return <PieceScreen jobId={first} pieceId={second} />;
     case "step":
       return <StepScreen key={rest.join(" ")} jobId={first} pieceId={second} code={third} />;
+    case "item":
+      return <ItemScreen key={rest.join(" ")} jobId={first} pieceId={second} code={third} itemCode={fourth} />;
     case "unsent":
       return <Unsent />;
     case "review":

@@ -1,4 +1,5 @@
 import json
+import re
 import time
 from typing import Any
 
@@ -21,6 +22,8 @@ from seamtag.people.schemas import (
 )  # fmt: skip
 from seamtag.people.staff import InvitationError, add_key, invite, invited
 from seamtag.records import jws
+
+DEVICE = re.compile(r"[^\x00]{1,64}")
 
 blueprint = Blueprint("people", __name__, url_prefix="/api/v1", description="People, keys and sessions")
 
@@ -54,8 +57,10 @@ class Keys(MethodView):
         decoded = proven(data["proof"], "enrol")
         claim = decoded.payload
         jwk, device, code = claim.get("jwk"), claim.get("device"), claim.get("invitation")
-        if not isinstance(jwk, dict) or not isinstance(device, str) or not isinstance(code, str) or len(device) > 64:
+        if not isinstance(jwk, dict) or not isinstance(device, str) or not isinstance(code, str):
             refuse(400, "The proof lacks jwk, device or invitation.")
+        if not DEVICE.fullmatch(device):
+            refuse(400, "The device needs a name of 1 to 64 characters.")
         try:
             if jws.thumbprint(jwk) != decoded.kid:
                 refuse(400, "The proof's kid is not the thumbprint of its key.")

@@ -77,11 +77,11 @@ class Vault:
                 upright = ImageOps.exif_transpose(picture).convert("RGB")
                 upright.thumbnail((longest, longest))
                 return as_jpeg(upright)
+        except PhotoError:
+            raise
         except UnidentifiedImageError:
             raise PhotoError("The file is no picture. Take the photo again.") from None
-        except (OSError, SyntaxError, ValueError, Image.DecompressionBombError) as error:
-            if isinstance(error, PhotoError):
-                raise
+        except Exception as error:  # a decoder meets damaged bytes with almost any of them
             raise PhotoError("The picture is damaged and cannot be shown. Take the photo again.") from error
 
 

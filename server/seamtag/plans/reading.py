@@ -10,7 +10,7 @@ from typing import Any
 import yaml
 
 from seamtag.core import formula
-from seamtag.core.records import PARTIES, ROLES
+from seamtag.core.records import AGREEING, PARTIES, ROLES
 from seamtag.sync.chain import canonical
 
 FORMAT = 1
@@ -26,6 +26,7 @@ CLOCK = {
     12: ["12", "1", "2", "3", "4", "5", "6", "7", "8", "9", "10", "11"],
 }  # fmt: skip
 MOST_BYTES = 5_000_000
+MOST_STATIONS = 1000
 
 
 class PlanError(ValueError):
@@ -66,12 +67,15 @@ class Reader:
         self.source = source
         self.faults: list[str] = []
         self.codes: dict[str, set[str]] = {}
+        tables = source.get("tables")
+        self.tables_named = {str(name) for name in tables} if isinstance(tables, Mapping) else set()
 
     def document(self) -> dict[str, Any]:
         steps = [s for s in self.rows(self.source, "steps", "the plan") if isinstance(s, Mapping)]
         for step in steps:
-            items = step.get("items") or []
-            self.codes[str(step.get("code"))] = {str(i.get("code")) for i in items if isinstance(i, Mapping)}
+            items = step.get("items")
+            named = [i for i in items if isinstance(i, Mapping)] if isinstance(items, list) else []
+            self.codes[str(step.get("code"))] = {str(i.get("code")) for i in named}
         document = {
             "format": FORMAT,
             "plan": self.text(self.source, "plan", "the plan"),
@@ -79,8 +83,8 @@ class Reader:
             "notice": self.text(self.source, "notice", "the plan"),
             "figures": self.figures("figures"),
             "piece_figures": self.figures("piece_figures"),
-            "agree": {**{bind: [] for bind in BINDS}, **(self.source.get("agree") or {})},
-            "stages": [{"number": str(s["number"]), "name": str(s["name"])}
+            "agree": self.agree(),
+            "stages": [{"number": self.text(s, "number", "a stage"), "name": self.text(s, "name", "a stage")}
                        for s in self.rows(self.source, "stages", "the plan") if isinstance(s, Mapping)],
         }  # fmt: skip
         document["tables"] = self.tables(document)
@@ -104,6 +108,37 @@ class Reader:
             return []
         return value
 
+    def mapping(self, key: str) -> Mapping[str, Any]:
+        """A part of the plan that is keys with values, and may be left out."""
+        value = self.source.get(key) or {}
+        if isinstance(value, Mapping):
+            return value
+        self.faults.append(f"{key}: must be keys with values below them")
+        return {}
+
+    def some(self, source: Mapping[str, Any], key: str, where: str) -> list[Any]:
+        """A list that may be left out."""
+        value = source.get(key) or []
+        if isinstance(value, list):
+            return value
+        self.faults.append(f"{where}: {key} must be a list")
+        return []
+
+    def whole(self, value: Any, where: str) -> int:
+        if isinstance(value, int) and not isinstance(value, bool) and 0 < value <= MOST_STATIONS:
+            return value
+        self.faults.append(f"{where}: '{value}' must be a whole number from 1 to {MOST_STATIONS}")
+        return 1
+
+    def agree(self) -> dict[str, list[str]]:
+        """Who must agree to a disposition, by what binds."""
+        found: dict[str, list[str]] = {bind: [] for bind in BINDS}
+        given = self.mapping("agree")
+        for bind in given:
+            name = self.choice(bind, BINDS, "agree")
+            found[name] = [self.choice(party, AGREEING, f"agree, {name}") for party in self.some(given, bind, "agree")]
+        return found
+
     def choice(self, value: Any, choices: tuple[str, ...], where: str) -> str:
         if str(value) not in choices:
             self.faults.append(f"{where}: '{value}' is not one of {', '.join(choices)}")
@@ -111,7 +146,7 @@ class Reader:
 
     def figures(self, key: str) -> dict[str, Any]:
         found = {}
-        for name, figure in (self.source.get(key) or {}).items():
+        for name, figure in self.mapping(key).items():
             if not isinstance(figure, Mapping) or not str(name).isidentifier():
                 self.faults.append(f"{key}: '{name}' needs a plain name with uom and what")
                 continue
@@ -120,10 +155,16 @@ class Reader:
 
     def tables(self, document: Mapping[str, Any]) -> dict[str, Any]:
         found = {}
-        for name, table in (self.source.get("tables") or {}).items():
+        for name, table in self.mapping("tables").items():
+            if not isinstance(table, Mapping):
+                self.faults.append(f"table {name}: needs rows")
+                continue
             rows = []
-            for place, row in enumerate(table.get("rows") or [], 1):
+            for place, row in enumerate(self.rows(table, "rows", f"table {name}"), 1):
                 where = f"table {name}, row {place}"
+                if not isinstance(row, Mapping):
+                    self.faults.append(f"{where}: needs 'from' or 'after', and value")
+                    continue
                 reached = "from" if "from" in row else "after"
                 if reached not in row or "value" not in row:
                     self.faults.append(f"{where}: needs 'from' or 'after', and value")
@@ -157,7 +198,7 @@ class Reader:
                 self.faults.append(f"{where}: '{part[1]}' is no figure and no item of step {step}")
         if part[0] == "item" and (not step or part[2] not in self.codes.get(part[1], set())):
             self.faults.append(f"{where}: there is no item '{part[1]}.{part[2]}' that it may use")
-        if part[0] == "table" and part[1] not in (self.source.get("tables") or {}):
+        if part[0] == "table" and part[1] not in self.tables_named:
             self.faults.append(f"{where}: there is no table '{part[1]}'")
         if part[0] == "div" and part[2][0] == "num" and not part[2][1].strip("0."):
             self.faults.append(f"{where}: divides by zero")
@@ -177,9 +218,9 @@ class Reader:
             "kinds": [str(kind) for kind in self.rows(step, "kinds", where)],
             "points": [self.point(point, where) for point in self.rows(step, "points", where)],
             "reach": self.choice(step.get("reach", "piece"), ("piece", "job"), f"{where}, reach"),
-            "not_before": [self.before(rule, where) for rule in step.get("not_before") or []],
+            "not_before": [self.before(rule, where) for rule in self.some(step, "not_before", where)],
             "note": str(step.get("note") or ""),
-            "cautions": [str(caution) for caution in step.get("cautions") or []],
+            "cautions": [str(caution) for caution in self.some(step, "cautions", where)],
             "items": [self.item(item, code, document) for item in self.rows(step, "items", where)],
         }
 
@@ -198,13 +239,16 @@ class Reader:
             self.faults.append(f"{where}: a row of 'not_before' needs steps and of")
             return {"steps": [], "of": "piece"}
         steps = rule["steps"]
+        if steps != "earlier":
+            steps = [str(code) for code in self.rows(rule, "steps", f"{where}, not_before")]
         for code in [] if steps == "earlier" else steps:
-            if str(code) not in self.codes:
+            if code not in self.codes:
                 self.faults.append(f"{where}, not_before: there is no step '{code}'")
         found = {"steps": steps, "of": self.choice(rule.get("of"), OF, f"{where}, not_before")}
         if found["of"] == "kinds":
             found["kinds"] = [str(kind) for kind in self.rows(rule, "kinds", f"{where}, not_before")]
-        return {**found, "for": [str(kind) for kind in rule["for"]]} if rule.get("for") else found
+        kinds = [str(kind) for kind in self.some(rule, "for", f"{where}, not_before")]
+        return {**found, "for": kinds} if kinds else found
 
     def item(self, item: Any, step: str, document: Mapping[str, Any]) -> dict[str, Any]:
         if not isinstance(item, Mapping):
@@ -247,18 +291,28 @@ class Reader:
     def stations(self, stations: Any, where: str) -> dict[str, Any] | None:
         if not stations:
             return None
+        if not isinstance(stations, Mapping):
+            stations = {}
         if "clock" in stations:
             hours = stations["clock"]
-            names = CLOCK.get(hours) if isinstance(hours, int) else [str(hour) for hour in hours]
+            names = [str(hour) for hour in hours] if isinstance(hours, list) else None
+            names = CLOCK.get(hours) if isinstance(hours, int) else names
             if names is None:
                 self.faults.append(f"{where}: a clock has 3, 4, 6, 8 or 12 places, or a list of its own")
             return {"style": "clock", "names": names or [], "seen_from": str(stations.get("seen_from", ""))}
         if "numbered" in stations:
-            return {"style": "numbered", "names": [str(n) for n in range(1, int(stations["numbered"]) + 1)]}
+            return {
+                "style": "numbered",
+                "names": [str(n) for n in range(1, self.whole(stations["numbered"], where) + 1)],
+            }
         if "names" in stations:
-            return {"style": "names", "names": [str(name) for name in stations["names"]]}
+            return {"style": "names", "names": [str(name) for name in self.rows(stations, "names", where)]}
         if "least" in stations:
-            return {"style": "open", "least": int(stations["least"]), "word": str(stations.get("word", "place"))}
+            return {
+                "style": "open",
+                "least": self.whole(stations["least"], where),
+                "word": str(stations.get("word", "place")),
+            }
         self.faults.append(f"{where}: stations are clock, numbered, names or least")
         return None
 

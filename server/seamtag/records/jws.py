@@ -11,6 +11,11 @@ from joserfc import jws
 from joserfc.errors import JoseError
 from joserfc.jwk import ECKey
 
+from seamtag.core.records import MOST_BYTES
+
+REGISTRY = jws.JWSRegistry(algorithms=["ES256"])
+REGISTRY.max_payload_length = MOST_BYTES
+"""The library's own bound is lower than that of a record: a sign-off may cover thousands of others."""
 THUMBPRINT = re.compile(r"[A-Za-z0-9_-]{43}")
 
 
@@ -80,7 +85,7 @@ def encode(raw: bytes) -> str:
 def verify(decoded: Decoded, jwk: dict[str, Any]) -> None:
     """Raises UnreadableError where the signature is not the key's."""
     try:
-        jws.deserialize_compact(decoded.text, ECKey.import_key(jwk), algorithms=["ES256"])
+        jws.deserialize_compact(decoded.text, ECKey.import_key(jwk), registry=REGISTRY)
     except (JoseError, ValueError) as error:
         raise UnreadableError("the signature does not verify") from error
 

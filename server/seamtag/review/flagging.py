@@ -31,7 +31,7 @@ def flag_job(session: Session, job: str, pieces: set[str]) -> None:
     progress = Progress(found, payloads_of(session, job, pieces))
     flags = [flag for piece in sorted(pieces) for flag in flags_of(progress, piece)]
     named = select(Record.id, Record.number).where(Record.id.in_({flag.record for flag in flags}))
-    numbers = {record: number for record, number in session.execute(named)}
+    numbers = dict(session.execute(named).all())
     session.execute(delete(FlagRow).where(FlagRow.job == job, FlagRow.piece.in_(pieces)))
     session.add_all(row_of(job, flag, numbers) for flag in flags)
     for piece in sorted(pieces):

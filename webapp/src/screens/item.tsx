@@ -3,9 +3,9 @@ import type { ComponentChildren } from "preact";
 import { useState } from "preact/hooks";
 import type { Item } from "../core/job";
 import type { Bodies, Kind, Result, Why } from "../core/records";
-import { Notice } from "../parts/frame";
-import { useLoaded } from "../parts/use";
-import { foundBy, me } from "../state";
+import { Frame, Notice } from "../parts/frame";
+import { useJob, useLoaded } from "../parts/use";
+import { foundBy, go, linkTo, me } from "../state";
 import { withStore } from "../store/db";
 import { added, changes } from "../store/jobs";
 import { PhotoError, type Shrunk, shrink } from "../store/photos";
@@ -52,14 +52,58 @@ export async function record<K extends Kind>(
   wake();
 }
 
-export function ItemEntry(props: EntryProps) {
+/** The screen of one item; when it is done, the next open one follows, and after the last the step itself. */
+export function ItemScreen({
+  jobId,
+  pieceId,
+  code,
+  itemCode,
+}: {
+  jobId: string;
+  pieceId: string;
+  code: string;
+  itemCode: string;
+}) {
+  const job = useJob(jobId);
+  if (job === undefined) return null;
+  const step = job?.progress.job.hasStep(pieceId, code) ? job.progress.job.steps.get(code) : undefined;
+  const item = step?.items.find((one) => one.code === itemCode);
+  const back = linkTo("step", jobId, pieceId, code);
+  if (!job || !step || !item) {
+    return (
+      <Frame back={back}>
+        <div class="body">
+          <Notice kind="bad">This item is not asked of this piece. Go back and choose another.</Notice>
+        </div>
+      </Frame>
+    );
+  }
+  const at = { job, piece: pieceId, step };
+  const onDone = () => {
+    const next = nextItem(at);
+    if (next) go("item", jobId, pieceId, code, next);
+    else go("step", jobId, pieceId, code);
+  };
+  const mark = job.progress.job.pieces.get(pieceId)?.mark ?? pieceId;
   return (
-    <div class="body">
-      <Entry {...props} />
-      <Recorded {...props} />
-      <Photos {...props} />
-    </div>
+    <Frame title={`${mark} · ${step.name}`} back={back}>
+      <div class="body tight">
+        <h1 class="item-name">{item.name}</h1>
+        <Entry at={at} item={item} onDone={onDone} />
+        <Recorded at={at} item={item} onDone={onDone} />
+        <Photos at={at} item={item} onDone={onDone} />
+      </div>
+    </Frame>
   );
+}
+
+/** The first item of a step that is still open; '' where none is. */
+export function nextItem({ job, piece, step }: At): string {
+  const { items } = job.progress.step(piece, step.code);
+  const open = step.items.find(
+    (item) => item.kind !== "derived" && ["open", "started"].includes(items.get(item.code)?.state ?? ""),
+  );
+  return open?.code ?? "";
 }
 
 function Entry(props: EntryProps) {

@@ -88,9 +88,9 @@ export function MeasureEntry({ at, item, onDone }: EntryProps) {
       {doubt && <Notice kind="care">Is it {doubt}</Notice>}
       {verdict && <VerdictLine verdict={verdict} uom={item.uom ?? ""} />}
       {before && <WhyAgain at={at} before={before} why={why} onWhy={setWhy} />}
-      <GaugeLine gauge={gauge} fitting={fitting} onGauge={setGauge} coarse={tooCoarse(limits, uncertainty)} />
       {saved && !typed && <Notice>{saved}</Notice>}
       <Keypad typed={typed} onType={setTyped} onSave={() => void keep()} canSave={ready} inches={item.uom === "in"} />
+      <GaugeLine gauge={gauge} fitting={fitting} onGauge={setGauge} coarse={tooCoarse(limits, uncertainty)} />
     </>
   );
 }

@@ -1,4 +1,5 @@
 /** A piece: the one thing to do next, STOP where a hold is open, and its steps as a ladder. */
+import type { Step } from "../core/job";
 import { Frame, Notice } from "../parts/frame";
 import { Mark, type Shape } from "../parts/marks";
 import { partyName } from "../parts/parties";
@@ -6,6 +7,7 @@ import { Stop } from "../parts/stop";
 import { useJob, useLoaded } from "../parts/use";
 import { foundBy, linkTo } from "../state";
 import { type OpenJob, people } from "../store/jobs";
+import { nextItem } from "./item";
 import { nextOf } from "./job";
 
 const FOUND: Record<string, string> = {
@@ -47,7 +49,7 @@ export function PieceScreen({ jobId, pieceId }: { jobId: string; pieceId: string
         </div>
         {blocked.length > 0 && <Stop job={job} blocked={blocked} />}
         {step && blocked.length === 0 && (
-          <a class="button main" href={linkTo("step", job.id, pieceId, next.step)}>
+          <a class="button main" href={firstTap(job, pieceId, step)}>
             {step.name} <span>{progressText(job, pieceId, next.step)} ›</span>
           </a>
         )}
@@ -59,6 +61,12 @@ export function PieceScreen({ jobId, pieceId }: { jobId: string; pieceId: string
       </div>
     </Frame>
   );
+}
+
+/** Straight to the first open item; to the step itself where it has cautions to read or nothing left but to sign. */
+function firstTap(job: OpenJob, piece: string, step: Step): string {
+  const item = step.cautions?.length ? "" : nextItem({ job, piece, step });
+  return item ? linkTo("item", job.id, piece, step.code, item) : linkTo("step", job.id, piece, step.code);
 }
 
 function progressText(job: OpenJob, piece: string, code: string): string {

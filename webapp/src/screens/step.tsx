@@ -9,7 +9,6 @@ import { foundBy, linkTo, me } from "../state";
 import { added, type OpenJob } from "../store/jobs";
 import { save } from "../store/records";
 import { wake } from "../sync/loop";
-import { ItemEntry } from "./item";
 import { SignOff } from "./sign-off";
 
 /** Where a record is being made. */
@@ -21,7 +20,6 @@ export interface At {
 
 export function StepScreen({ jobId, pieceId, code }: { jobId: string; pieceId: string; code: string }) {
   const job = useJob(jobId);
-  const [chosen, setChosen] = useState<string | null>(null);
   const [told, setTold] = useState(false);
   if (job === undefined) return null;
   const step = job?.progress.job.hasStep(pieceId, code) ? job.progress.job.steps.get(code) : undefined;
@@ -37,8 +35,6 @@ export function StepScreen({ jobId, pieceId, code }: { jobId: string; pieceId: s
   const at = { job, piece: pieceId, step };
   const state = job.progress.step(pieceId, code);
   const asked = step.items.filter((item) => state.items.get(item.code)?.state !== "not asked");
-  const next = asked.find((item) => item.kind !== "derived" && state.items.get(item.code)?.state !== "met");
-  const open = chosen ?? next?.code ?? "";
   const blocked = job.progress.blocked(pieceId, code);
   const stopped = blocked.length > 0 && !told;
   const mark = job.progress.job.pieces.get(pieceId)?.mark ?? pieceId;
@@ -64,14 +60,7 @@ export function StepScreen({ jobId, pieceId, code }: { jobId: string; pieceId: s
           <>
             <ol class="list">
               {asked.map((item) => (
-                <ItemRow
-                  key={item.code}
-                  at={at}
-                  item={item}
-                  open={item.code === open}
-                  onOpen={() => setChosen(item.code)}
-                  onDone={() => setChosen(null)}
-                />
+                <ItemRow key={item.code} at={at} item={item} />
               ))}
             </ol>
             <SignOff at={at} />
@@ -82,37 +71,22 @@ export function StepScreen({ jobId, pieceId, code }: { jobId: string; pieceId: s
   );
 }
 
-function ItemRow({
-  at,
-  item,
-  open,
-  onOpen,
-  onDone,
-}: {
-  at: At;
-  item: Item;
-  open: boolean;
-  onOpen: () => void;
-  onDone: () => void;
-}) {
+function ItemRow({ at, item }: { at: At; item: Item }) {
   const state = at.job.progress.step(at.piece, at.step.code).items.get(item.code);
   const shapes: Record<string, Shape> = { met: "in", flagged: "out", started: "started", open: "open" };
   const missing = state?.missing.filter(Boolean).length ?? 0;
-  const left = [
-    missing > 0 ? `${state?.missing.join(", ")} to do` : "",
-    state?.photoMissing ? "photo asked" : "",
-  ].filter(Boolean);
+  const left = [missing > 0 ? `${state?.missing.join(", ")} to do` : "", state?.photoMissing ? "photo asked" : ""];
   return (
     <li>
-      <button type="button" class={open ? "row now" : "row"} aria-expanded={open} onClick={onOpen}>
+      <a class="row" href={linkTo("item", at.job.id, at.piece, at.step.code, item.code)}>
         <Mark shape={shapes[state?.state ?? "open"] ?? "open"} />
         <span class="grow">
           <b>{item.name}</b>
           <br />
-          <span class="small soft">{left.join(" · ") || (item.where ?? state?.state)}</span>
+          <span class="small soft">{left.filter(Boolean).join(" · ") || (item.where ?? state?.state)}</span>
         </span>
-      </button>
-      {open && <ItemEntry key={item.code} at={at} item={item} onDone={onDone} />}
+        ›
+      </a>
     </li>
   );
 }

@@ -1,0 +1,45 @@
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Playwright, sync_playwright
+from tests.browser.place import Server, chromium, free_port
+from tests.shop import Shop
+
+from seamtag import create_app
+from seamtag.database import db, migrate, writing
+from seamtag.settings import Settings
+from seamtag.sync.epoch import set_up
+
+WEB = Path(__file__).resolve().parents[2] / "webapp" / "dist"
+
+
+@pytest.fixture
+def shop(tmp_path: Path) -> Iterator[Shop]:
+    """The small shop, on disk, so that a server process can serve it."""
+    settings = Settings(database=f"sqlite:///{tmp_path}/seamtag.db", photos=str(tmp_path / "photos"))
+    app = create_app(settings)
+    migrate(app)
+    with app.app_context(), writing() as session:
+        set_up(session)
+    yield Shop(app)
+    with app.app_context():
+        db.engine.dispose()
+
+
+@pytest.fixture
+def server(shop: Shop, tmp_path: Path) -> Iterator[Server]:
+    if chromium() is None:
+        pytest.skip("no Chromium here: apt-get install chromium")
+    if not (WEB / "index.html").is_file():
+        pytest.fail("the app is not built: npm run build in webapp")
+    one = Server(tmp_path, free_port())
+    one.start()
+    yield one
+    one.kill()
+
+
+@pytest.fixture(scope="session")
+def playwright() -> Iterator[Playwright]:
+    with sync_playwright() as one:
+        yield one

@@ -1,0 +1,155 @@
+"""Histories of a small job as hypothesis draws them: people on phones that know some of what went before."""
+
+from dataclasses import dataclass, field
+from typing import Any
+
+from hypothesis import strategies as st
+from seamtag.core.items import MET, NOT_ASKED, ON_ITEMS
+from seamtag.core.job import Job
+from seamtag.core.progress import Progress
+from seamtag.core.signing import Signing
+
+from tests.vectors import progress_builder as make
+from tests.vectors.progress_jobs import JOBS
+
+Record = list[Any]
+
+SMALL = ("gap", "line", "parties", "limits", "tubes")
+PLACES = {
+    "gap": ["W1 fit.gap"],
+    "line": ["W1 fit.gap", "W1 weld.root", "W1 done.look", "W1 done.rt"],
+    "parties": ["W1 fit.gap", "W1 wipe.clean"],
+    "limits": ["W1 fit.shop", "W1 fit.drawing", "W1 weld.root"],
+    "tubes": ["T1 hole.dia 14-7", "T1 hole.dia 14-8", "T1 roll.inside 14-7", "T1 roll.inside 14-8"],
+}
+VALUES = {"gap": ["3/32", "1/4"], "inside": ["2.59", "2.6", "2.7", "4"], "dia": ["2.5", "2.51", "4"]}
+INSPECTORS = ["ivy", "ike"]
+ACTIONS = ["look"] * 4 + ["sign"] * 5 + ["void", "decide", "agree", "call", "point"]
+
+
+@dataclass
+class History:
+    """Records in the order they were made, and of each sign-off whether it was honest and should release."""
+
+    job: str
+    records: list[Record] = field(default_factory=list)
+    releasing: set[str] = field(default_factory=set)
+
+    def progress(self, records: list[Record] | None = None) -> Progress:
+        return Progress(Job(JOBS[self.job]), [(p, role) for p, role in (self.records if records is None else records)])
+
+
+@st.composite
+def histories(draw: st.DrawFn, most: int = 16) -> History:
+    history = History(draw(st.sampled_from(SMALL)))
+    for number in range(draw(st.integers(1, most))):
+        known = known_records(draw, history.records)
+        action = draw(st.sampled_from(ACTIONS))
+        made = MAKE[action](draw, history, known, f"r{number:02}")
+        if made is not None:
+            history.records.append(made)
+    return history
+
+
+def known_records(draw: st.DrawFn, records: list[Record]) -> list[Record]:
+    """All there is, three times in four; else what a phone had that was away for a while."""
+    if draw(st.integers(0, 3)):
+        return list(records)
+    return [record for record in records if draw(st.booleans())]
+
+
+def look(draw: st.DrawFn, history: History, known: list[Record], id: str) -> Record:
+    where = draw(st.sampled_from(PLACES[history.job]))
+    _, _, rest = where.partition(" ")
+    code = rest.split()[0].partition(".")[2]
+    by = draw(st.sampled_from([*INSPECTORS, "wes"]))
+    more = replacing(draw, known, where, id)
+    if draw(st.booleans()):
+        more["under"] = " ".join(p["id"] for p, _ in known if p["type"] in ("sign-off", "disposition", "call"))
+    if code in ("look", "clean"):
+        return make.look(id, where, draw(st.sampled_from(["accept", "accept", "reject"])), by, **more)
+    if code == "rt":
+        return make.report(id, where, draw(st.sampled_from(["accept", "accept", "reject", None])), by, **more)
+    if code == "root":
+        return make.weld(id, where, by, stamp=draw(st.sampled_from(["W7", "W7", ""])), **more)
+    return make.reading(id, where, draw(st.sampled_from(VALUES.get(code, VALUES["gap"]))), by, **more)
+
+
+def replacing(draw: st.DrawFn, known: list[Record], where: str, id: str) -> dict[str, Any]:
+    here = [p["id"] for p, _ in known if p["type"] in ON_ITEMS and make.place(where).items() <= p.items()]
+    if not here or draw(st.integers(0, 2)):
+        return {}
+    return {"replaces": draw(st.sampled_from(here)), "why": draw(st.sampled_from(["slip", "after rework"]))}
+
+
+def sign(draw: st.DrawFn, history: History, known: list[Record], id: str) -> Record | None:
+    """Honest nine times in ten: it lists what the phone's own core says it rests upon."""
+    mark, code = draw(st.sampled_from(PLACES[history.job])).split(".")[0].split()
+    progress = history.progress(known)
+    signing = progress.piece(mark).signings[code]
+    outstanding = [p["party"] for p in (signing.outstanding() or signing.points)]
+    party = outstanding[0] if draw(st.integers(0, 4)) else draw(st.sampled_from([p["party"] for p in signing.points]))
+    by = draw(st.sampled_from(INSPECTORS)) if party == "QC" else {"maker": "wes", "AI": "abe", "customer": "cal"}[party]
+    covers, under = progress.covered(mark, code), progress.relied_on(mark, code)
+    if not draw(st.integers(0, 9)):
+        return make.sign(id, f"{mark} {code}", " ".join(c for c in covers if draw(st.booleans())), party, by)
+    if len(known) == len(history.records) and releases(progress, signing, party, by):
+        history.releasing.add(id)
+    return make.sign(id, f"{mark} {code}", " ".join(covers), party, by, under=" ".join(under))
+
+
+def releases(progress: Progress, signing: Signing, party: str, by: str) -> bool:
+    """Whether an honest sign-off that knows all should be valid, told from the state alone."""
+    state = progress.step(signing.piece, signing.step["code"])
+    met = all(item.state in (MET, NOT_ASKED) for item in state.items.values())
+    parties = [p["party"] for p in signing.points]
+    before = signing.points[: parties.index(party)]
+    ready = all(signing.valid(p["party"]) or (p["point"] == "W" and signing.calls_to(p["party"])) for p in before)
+    point = signing.points[parties.index(party)]
+    own = bool(point.get("not_maker")) and any(r.payload["by"] == by for r in signing.here if r.type == "weld")
+    return (met or point["point"] == "sign") and ready and not own
+
+
+def void(draw: st.DrawFn, history: History, known: list[Record], id: str) -> Record | None:
+    """Of anything but points: a point withdrawn is a party's own word."""
+    named = [p for p, _ in known if p["type"] != "point"]
+    if not named:
+        return None
+    target = draw(st.sampled_from(named))
+    by = draw(st.sampled_from([target["by"], "sue", "sam"]))
+    return make.void(id, target["id"], by, target["piece"])
+
+
+def decide(draw: st.DrawFn, history: History, known: list[Record], id: str) -> Record | None:
+    findings = [p for p, _ in known if p["type"] in ON_ITEMS]
+    if not findings:
+        return None
+    target = draw(st.sampled_from(findings))
+    what = draw(st.sampled_from(["use as is", "use as is", "rework", "repair"]))
+    steps = sorted({place.split(".")[0].split()[1] for place in PLACES[history.job]})
+    again = draw(st.sampled_from(["", "", *steps])) if what != "use as is" else ""
+    where = target["piece"]
+    if history.job == "tubes" and draw(st.booleans()):
+        where = f"T1 roll.play {draw(st.sampled_from(['14-7', '14-8']))}"
+    return make.dispose(id, what, target["id"], where=where, again=again)
+
+
+def agree(draw: st.DrawFn, history: History, known: list[Record], id: str) -> Record | None:
+    decided = [p for p, _ in known if p["type"] == "disposition"]
+    if not decided:
+        return None
+    target = draw(st.sampled_from(decided))
+    return make.agree(id, target["id"], "engineering", "eve", where=target["piece"])
+
+
+def call(draw: st.DrawFn, history: History, known: list[Record], id: str) -> Record:
+    mark, code = draw(st.sampled_from(PLACES[history.job])).split(".")[0].split()
+    return make.call(id, f"{mark} {code}", draw(st.sampled_from(["AI", "QC"])))
+
+
+def point(draw: st.DrawFn, history: History, known: list[Record], id: str) -> Record:
+    mark, code = draw(st.sampled_from(PLACES[history.job])).split(".")[0].split()
+    return make.set_point(id, f"{mark} {code}", draw(st.sampled_from(["H", "W", "R"])))
+
+
+MAKE = {"look": look, "sign": sign, "void": void, "decide": decide, "agree": agree, "call": call, "point": point}
