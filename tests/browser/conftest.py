@@ -3,13 +3,13 @@ from pathlib import Path
 
 import pytest
 from playwright.sync_api import Playwright, sync_playwright
-from tests.browser.place import Server, chromium, free_port
-from tests.shop import Shop
 
 from seamtag import create_app
 from seamtag.database import db, migrate, writing
 from seamtag.settings import Settings
 from seamtag.sync.epoch import set_up
+from tests.browser.place import Server, chromium, free_port
+from tests.shop import Shop
 
 WEB = Path(__file__).resolve().parents[2] / "webapp" / "dist"
 

@@ -6,13 +6,13 @@ import sqlite3
 from pathlib import Path
 
 from playwright.sync_api import BrowserContext, Page, Playwright, expect
-from tests.browser.place import DESK, Server, big_photo, browser, camera_video
-from tests.shop import Shop
 
 from seamtag.core.tagcode import ALPHABET
 from seamtag.database import db
 from seamtag.tags.label import label
 from seamtag.tags.models import Tag
+from tests.browser.place import DESK, Server, big_photo, browser, camera_video
+from tests.shop import Shop
 
 PIN = "602417"
 PICTURES = Path(__file__).resolve().parents[1] / "pictures"
@@ -31,6 +31,7 @@ def enrol(page: Page, server: Server, invitation: str) -> None:
     page.get_by_label("PIN", exact=True).fill(PIN)
     page.get_by_label("PIN once more").fill(PIN)
     page.get_by_role("button", name="Enrol this phone").click()
+    expect(page.get_by_role("button", name="Scan a tag")).to_be_visible()
 
 
 def unlock(page: Page) -> None:
@@ -136,7 +137,9 @@ def test_the_main_line_with_the_server_killed(
     with browser(playwright, tmp_path / "phone", video) as context:
         page = context.pages[0]
         foreign: list[str] = []
-        context.on("request", lambda r: foreign.append(r.url) if not r.url.startswith((server.url, "blob:", "data:")) else None)
+        context.on(
+            "request", lambda r: foreign.append(r.url) if not r.url.startswith((server.url, "blob:", "data:")) else None
+        )
         enrol(page, server, shop.invite("inspector"))
         expect(page.get_by_role("link", name=re.compile("^T1"))).to_be_visible()
         look(page, "work")
@@ -147,7 +150,11 @@ def test_the_main_line_with_the_server_killed(
         assert stored(tmp_path) == []
         server.start()
         expect(page.locator("header").get_by_text("all sent")).to_be_visible(timeout=90_000)
-        assert sorted(stored(tmp_path)) == [("photo", "complete"), ("reading", "out of tolerance"), ("visual", "accepted")]
+        assert sorted(stored(tmp_path)) == [
+            ("photo", "complete"),
+            ("reading", "out of tolerance"),
+            ("visual", "accepted"),
+        ]
         with browser(playwright, tmp_path / "desk", size=DESK) as desk:
             dispose(desk, shop, server)
         page.evaluate("window.dispatchEvent(new Event('online'))")
@@ -159,4 +166,3 @@ def test_the_main_line_with_the_server_killed(
     assert [(flag["kind"], flag["station"]) for flag in flags] == [("out of tolerance", "12")]
     assert shop.flags(state="open") == []
     assert len([kind for kind, _ in stored(tmp_path) if kind == "reading"]) == 2
-

@@ -4,13 +4,13 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from hypothesis import strategies as st
+from tests.vectors import progress_builder as make
+from tests.vectors.progress_jobs import JOBS
+
 from seamtag.core.items import MET, NOT_ASKED, ON_ITEMS
 from seamtag.core.job import Job
 from seamtag.core.progress import Progress
 from seamtag.core.signing import Signing
-
-from tests.vectors import progress_builder as make
-from tests.vectors.progress_jobs import JOBS
 
 Record = list[Any]
 
@@ -23,6 +23,10 @@ PLACES = {
     "tubes": ["T1 hole.dia 14-7", "T1 hole.dia 14-8", "T1 roll.inside 14-7", "T1 roll.inside 14-8"],
 }
 VALUES = {"gap": ["3/32", "1/4"], "inside": ["2.59", "2.6", "2.7", "4"], "dia": ["2.5", "2.51", "4"]}
+GOOD = {
+    "dia": lambda id, where: make.reading(id, where, "2.5"), "inside": lambda id, where: make.reading(id, where, "2.59"),
+    "root": make.weld, "look": make.look, "clean": make.look, "rt": make.report,
+}  # fmt: skip
 INSPECTORS = ["ivy", "ike"]
 ACTIONS = ["look"] * 4 + ["sign"] * 5 + ["void", "decide", "agree", "call", "point"]
 
@@ -42,6 +46,8 @@ class History:
 @st.composite
 def histories(draw: st.DrawFn, most: int = 16) -> History:
     history = History(draw(st.sampled_from(SMALL)))
+    if draw(st.integers(0, 3)):
+        begin(history)
     for number in range(draw(st.integers(1, most))):
         known = known_records(draw, history.records)
         action = draw(st.sampled_from(ACTIONS))
@@ -49,6 +55,23 @@ def histories(draw: st.DrawFn, most: int = 16) -> History:
         if made is not None:
             history.records.append(made)
     return history
+
+
+def begin(history: History) -> None:
+    """Every step recorded in tolerance and signed by every party, so that there is a release to lose."""
+    for where in [*PLACES[history.job], "W1 fit.code"] if history.job == "limits" else PLACES[history.job]:
+        code = where.split()[1].partition(".")[2]
+        id = f"a{len(history.records):02}"
+        history.records.append(
+            GOOD[code](id, where) if code in GOOD else make.reading(id, where, "3/32", gauge="hi-lo")
+        )
+    for where in dict.fromkeys(where.split(".")[0] for where in PLACES[history.job]):
+        for party in [p["party"] for p in history.progress().piece(where.split()[0]).signings[where.split()[1]].points]:
+            progress = history.progress()
+            covers, under = progress.covered(*where.split()), progress.relied_on(*where.split())
+            id = f"a{len(history.records):02}"
+            by = {"maker": "wes", "QC": "ivy", "AI": "abe", "customer": "cal"}[party]
+            history.records.append(make.sign(id, where, " ".join(covers), party, by, under=" ".join(under)))
 
 
 def known_records(draw: st.DrawFn, records: list[Record]) -> list[Record]:

@@ -5,12 +5,12 @@ from typing import Any
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from tests.core.histories import History, histories
+
 from seamtag.core.flags import flags_of
 from seamtag.core.items import MET, NOT_ASKED
 from seamtag.core.progress import RELEASED, Progress
 from seamtag.core.signing import VALID
-
-from tests.core.histories import History, histories
 
 QUIET = settings(deadline=None, database=None, derandomize=False, max_examples=1500)
 
@@ -98,7 +98,7 @@ def test_an_honest_sign_off_that_knows_all_releases(history: History) -> None:
 def test_a_released_step_is_met_and_blocks_nothing(history: History) -> None:
     progress = history.progress()
     for piece in progress.job.pieces:
-        for code, state in progress.piece(piece).steps.items():
+        for state in progress.piece(piece).steps.values():
             if state.state == RELEASED:
                 assert all(item.state in (MET, NOT_ASKED) for item in state.items.values())
                 assert not state.waiting

@@ -41,9 +41,13 @@ export function PieceScreen({ jobId, pieceId }: { jobId: string; pieceId: string
         <div>
           <h1>{piece.mark}</h1>
           <p>
-            {piece.name}
-            {piece.joins?.length ? ` · joins ${marks(piece.joins)}` : ""}
-            {piece.part_of?.length ? ` · part of ${marks(piece.part_of)}` : ""}
+            {[
+              piece.name,
+              piece.joins?.length ? `joins ${marks(piece.joins)}` : "",
+              piece.part_of?.length ? `part of ${marks(piece.part_of)}` : "",
+            ]
+              .filter(Boolean)
+              .join(" · ")}
           </p>
           <p class="small soft">{FOUND[foundBy.value]}</p>
         </div>

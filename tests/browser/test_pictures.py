@@ -1,0 +1,89 @@
+"""The main screens of the demonstration shop, as a phone and a desk show them; pictures of them for the README."""
+
+import json
+import subprocess
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Page, Playwright, expect
+
+from tests.browser.place import DESK, Server, browser, chromium, free_port
+from tests.browser.test_main_line import enrol, look, type_on_keypad
+
+TOP = Path(__file__).resolve().parents[2]
+LARGER = {"width": 412, "height": 915}
+
+
+@pytest.fixture(scope="module")
+def demo(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
+    """The demonstration shop, filled and served."""
+    if chromium() is None:
+        pytest.skip("no Chromium here: apt-get install chromium")
+    folder = tmp_path_factory.mktemp("demo")
+    server = Server(folder, free_port())
+    fill = [sys.executable, "-m", "seed_demo.fill", "--folder", str(folder)]
+    subprocess.run(fill, env=server.env, cwd=TOP, check=True, stdout=subprocess.DEVNULL)
+    server.start()
+    yield server
+    server.kill()
+
+
+def invitation(server: Server, role: str) -> str:
+    people = json.loads((server.folder / "invitations.json").read_text())
+    code: str = next(one["invitation"] for one in people if role in one["roles"])
+    return code
+
+
+def shown(page: Page, server: Server, address: str, heading: str, name: str) -> None:
+    page.goto(f"{server.url}/#/{address}")
+    expect(page.get_by_role("heading", name=heading).first).to_be_visible()
+    no_sideways_scroll(page)
+    look(page, name)
+
+
+def no_sideways_scroll(page: Page) -> None:
+    assert page.evaluate("document.documentElement.scrollWidth <= innerWidth"), page.url
+
+
+def test_screens_of_the_phone(demo: Server, playwright: Playwright, tmp_path: Path) -> None:
+    with browser(playwright, tmp_path / "phone") as context:
+        page = context.pages[0]
+        enrol(page, demo, invitation(demo, "inspector"))
+        expect(page.get_by_role("link", name="2211")).to_be_visible(timeout=60_000)
+        expect(page.locator("header").get_by_text("all sent")).to_be_visible()
+        page.wait_for_timeout(1500)
+        shown(page, demo, "", "Priya Solheim", "work")
+        shown(page, demo, "piece/2207/2207.G-1", "G-1", "piece")
+        shown(page, demo, "piece/2205/2205.F-2", "Wait for the Authorized Inspector", "stop")
+        shown(page, demo, "step/2207/2207.TS-R/sheet_machined", "Tube sheet machined", "step")
+        shown(page, demo, "job/2207", "Job 2207", "job")
+        shown(page, demo, "unsent", "Unsent", "unsent")
+        page.goto(f"{demo.url}/#/item/2207/2207.TS-R/sheet_machined/hole")
+        page.get_by_label("Which hole").fill("14-7")
+        type_on_keypad(page, "2.543")
+        expect(page.get_by_text("Out of tolerance by")).to_be_visible()
+        no_sideways_scroll(page)
+        look(page, "measure")
+        page.set_viewport_size(LARGER)
+        look(page, "measure-larger")
+
+
+def test_the_supervisors_desk(demo: Server, playwright: Playwright, tmp_path: Path) -> None:
+    with browser(playwright, tmp_path / "desk", size=DESK) as context:
+        page = context.pages[0]
+        enrol(page, demo, invitation(demo, "supervisor"))
+        page.get_by_role("link", name="Day review").click()
+        expect(page.get_by_role("row").nth(1)).to_contain_text("F-2", timeout=30_000)
+        expect(page.get_by_text("went past an open hold").first).to_be_visible()
+        page.get_by_role("row", name="PL-7").click()
+        expect(page.locator(".opened img")).to_be_visible()
+        page.wait_for_function("document.querySelector('.opened img')?.naturalWidth > 0")
+        no_sideways_scroll(page)
+        look(page, "review")
+        page.keyboard.press("ArrowUp")
+        expect(page.get_by_label("Opened flag").get_by_role("heading")).not_to_contain_text("PL-7")
+        page.set_viewport_size({"width": 412, "height": 915})
+        no_sideways_scroll(page)
+        look(page, "review-phone")
