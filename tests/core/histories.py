@@ -24,10 +24,15 @@ PLACES = {
 }
 VALUES = {"gap": ["3/32", "1/4"], "inside": ["2.59", "2.6", "2.7", "4"], "dia": ["2.5", "2.51", "4"]}
 GOOD = {
-    "dia": lambda id, where: make.reading(id, where, "2.5"), "inside": lambda id, where: make.reading(id, where, "2.59"),
-    "root": make.weld, "look": make.look, "clean": make.look, "rt": make.report,
-}  # fmt: skip
+    "dia": lambda id, where: make.reading(id, where, "2.5"),
+    "inside": lambda id, where: make.reading(id, where, "2.59"),
+    "root": make.weld,
+    "look": make.look,
+    "clean": make.look,
+    "rt": make.report,
+}
 INSPECTORS = ["ivy", "ike"]
+SIGNERS = {**make.SIGNERS, "maker": "wes"}
 ACTIONS = ["look"] * 4 + ["sign"] * 5 + ["void", "decide", "agree", "call", "point"]
 
 
@@ -59,19 +64,25 @@ def histories(draw: st.DrawFn, most: int = 16) -> History:
 
 def begin(history: History) -> None:
     """Every step recorded in tolerance and signed by every party, so that there is a release to lose."""
-    for where in [*PLACES[history.job], "W1 fit.code"] if history.job == "limits" else PLACES[history.job]:
-        code = where.split()[1].partition(".")[2]
+    for where in [*PLACES[history.job], *(["W1 fit.code"] if history.job == "limits" else [])]:
+        good = GOOD.get(where.split()[1].partition(".")[2])
         id = f"a{len(history.records):02}"
-        history.records.append(
-            GOOD[code](id, where) if code in GOOD else make.reading(id, where, "3/32", gauge="hi-lo")
-        )
-    for where in dict.fromkeys(where.split(".")[0] for where in PLACES[history.job]):
-        for party in [p["party"] for p in history.progress().piece(where.split()[0]).signings[where.split()[1]].points]:
-            progress = history.progress()
-            covers, under = progress.covered(*where.split()), progress.relied_on(*where.split())
+        history.records.append(good(id, where) if good else make.reading(id, where, "3/32", gauge="hi-lo"))
+    for mark, code in dict.fromkeys(place_of_step(where) for where in PLACES[history.job]):
+        for point in history.progress().piece(mark).signings[code].points:
             id = f"a{len(history.records):02}"
-            by = {"maker": "wes", "QC": "ivy", "AI": "abe", "customer": "cal"}[party]
-            history.records.append(make.sign(id, where, " ".join(covers), party, by, under=" ".join(under)))
+            history.records.append(honest(history.progress(), mark, code, point["party"], id))
+
+
+def place_of_step(where: str) -> tuple[str, str]:
+    mark, rest = where.split()[:2]
+    return mark, rest.partition(".")[0]
+
+
+def honest(progress: Progress, mark: str, code: str, party: str, id: str, by: str = "") -> Record:
+    """A sign-off that lists what the phone's own core says it rests upon."""
+    covers, under = progress.covered(mark, code), progress.relied_on(mark, code)
+    return make.sign(id, f"{mark} {code}", " ".join(covers), party, by or SIGNERS[party], under=" ".join(under))
 
 
 def known_records(draw: st.DrawFn, records: list[Record]) -> list[Record]:
@@ -106,19 +117,19 @@ def replacing(draw: st.DrawFn, known: list[Record], where: str, id: str) -> dict
 
 
 def sign(draw: st.DrawFn, history: History, known: list[Record], id: str) -> Record | None:
-    """Honest nine times in ten: it lists what the phone's own core says it rests upon."""
-    mark, code = draw(st.sampled_from(PLACES[history.job])).split(".")[0].split()
+    """Honest nine times in ten."""
+    mark, code = place_of_step(draw(st.sampled_from(PLACES[history.job])))
     progress = history.progress(known)
     signing = progress.piece(mark).signings[code]
     outstanding = [p["party"] for p in (signing.outstanding() or signing.points)]
     party = outstanding[0] if draw(st.integers(0, 4)) else draw(st.sampled_from([p["party"] for p in signing.points]))
-    by = draw(st.sampled_from(INSPECTORS)) if party == "QC" else {"maker": "wes", "AI": "abe", "customer": "cal"}[party]
-    covers, under = progress.covered(mark, code), progress.relied_on(mark, code)
+    by = draw(st.sampled_from(INSPECTORS)) if party == "QC" else SIGNERS[party]
     if not draw(st.integers(0, 9)):
-        return make.sign(id, f"{mark} {code}", " ".join(c for c in covers if draw(st.booleans())), party, by)
+        some = [one for one in progress.covered(mark, code) if draw(st.booleans())]
+        return make.sign(id, f"{mark} {code}", " ".join(some), party, by)
     if len(known) == len(history.records) and releases(progress, signing, party, by):
         history.releasing.add(id)
-    return make.sign(id, f"{mark} {code}", " ".join(covers), party, by, under=" ".join(under))
+    return honest(progress, mark, code, party, id, by)
 
 
 def releases(progress: Progress, signing: Signing, party: str, by: str) -> bool:
@@ -149,7 +160,7 @@ def decide(draw: st.DrawFn, history: History, known: list[Record], id: str) -> R
         return None
     target = draw(st.sampled_from(findings))
     what = draw(st.sampled_from(["use as is", "use as is", "rework", "repair"]))
-    steps = sorted({place.split(".")[0].split()[1] for place in PLACES[history.job]})
+    steps = sorted({place_of_step(where)[1] for where in PLACES[history.job]})
     again = draw(st.sampled_from(["", "", *steps])) if what != "use as is" else ""
     where = target["piece"]
     if history.job == "tubes" and draw(st.booleans()):
@@ -166,12 +177,12 @@ def agree(draw: st.DrawFn, history: History, known: list[Record], id: str) -> Re
 
 
 def call(draw: st.DrawFn, history: History, known: list[Record], id: str) -> Record:
-    mark, code = draw(st.sampled_from(PLACES[history.job])).split(".")[0].split()
+    mark, code = place_of_step(draw(st.sampled_from(PLACES[history.job])))
     return make.call(id, f"{mark} {code}", draw(st.sampled_from(["AI", "QC"])))
 
 
 def point(draw: st.DrawFn, history: History, known: list[Record], id: str) -> Record:
-    mark, code = draw(st.sampled_from(PLACES[history.job])).split(".")[0].split()
+    mark, code = place_of_step(draw(st.sampled_from(PLACES[history.job])))
     return make.set_point(id, f"{mark} {code}", draw(st.sampled_from(["H", "W", "R"])))
 
 

@@ -16,9 +16,8 @@ GENERATED = {"webapp/src/api/schema.d.ts"}
 
 def files(*suffixes: str, under: tuple[str, ...] = (".",)) -> list[Path]:
     found = [path for place in under for path in (TOP / place).rglob("*") if path.suffix in suffixes]
-    return [
-        p for p in found if not NOT_OURS & set(p.relative_to(TOP).parts) and str(p.relative_to(TOP)) not in GENERATED
-    ]
+    ours = [path for path in found if not NOT_OURS & set(path.relative_to(TOP).parts)]
+    return [path for path in ours if path.relative_to(TOP).as_posix() not in GENERATED]
 
 
 def functions(path: Path) -> Iterator[tuple[str, int]]:
@@ -64,8 +63,5 @@ def imported(tree: ast.Module) -> Iterator[str]:
             yield from (alias.name for alias in node.names)
         elif isinstance(node, ast.ImportFrom):
             assert node.level == 0, "imports are written in full"
-            yield from (
-                [f"{node.module}.{alias.name}" for alias in node.names]
-                if node.module == "seamtag"
-                else [str(node.module)]
-            )
+            module = str(node.module)
+            yield from [f"{module}.{alias.name}" for alias in node.names] if module == "seamtag" else [module]

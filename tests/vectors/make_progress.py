@@ -1,6 +1,6 @@
 """Writes progress.json from the cases beside it: `python -m tests.vectors.make_progress`, from the repository's top.
 
-What a case expects is written by hand from the design, never taken from what the core answers.
+What a case expects is written by hand of progress, never taken from what the core answers.
 """
 
 import json

@@ -17,7 +17,7 @@ const Parts = lazily(() => import("./screens/parts").then((module) => module.Par
 function Screen() {
   const [name, ...rest] = route.value;
   const [first = "", second = "", third = "", fourth = ""] = rest;
-  if (name === "parts") return <Parts />;
+  if (import.meta.env.DEV && name === "parts") return <Parts />;
   if (!me.value) return <Unlock />;
   switch (name) {
     case "scan":

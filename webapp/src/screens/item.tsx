@@ -86,7 +86,7 @@ export function ItemScreen({
   };
   const mark = job.progress.job.pieces.get(pieceId)?.mark ?? pieceId;
   return (
-    <Frame title={`${mark} · ${step.name}`} back={back}>
+    <Frame title={`${mark} · ${step.number}`} back={back}>
       <div class="body tight">
         <h1 class="item-name">{item.name}</h1>
         <Entry at={at} item={item} onDone={onDone} />

@@ -74,7 +74,6 @@ export function MeasureEntry({ at, item, onDone }: EntryProps) {
       <p class="small soft">
         {limitText(limits, item.uom ?? "")}
         {(item.lower || item.upper) && ` · binds by ${item.binds}`}
-        {item.source && ` · ${item.source}`}
       </p>
       <Stations at={at} item={item} station={station} onStation={setStation} />
       <div class="reading" aria-live="polite">
@@ -83,14 +82,16 @@ export function MeasureEntry({ at, item, onDone }: EntryProps) {
           {value === null || typed === textOf(value) ? item.uom : `${item.uom} · ${textOf(value)}`}
         </span>
       </div>
+      {verdict && <VerdictLine verdict={verdict} uom={item.uom ?? ""} />}
       <LimitBar limits={limits} value={value} uom={item.uom ?? ""} />
       {fault && <Notice>{fault}</Notice>}
       {doubt && <Notice kind="care">Is it {doubt}</Notice>}
-      {verdict && <VerdictLine verdict={verdict} uom={item.uom ?? ""} />}
       {before && <WhyAgain at={at} before={before} why={why} onWhy={setWhy} />}
       {saved && !typed && <Notice>{saved}</Notice>}
       <Keypad typed={typed} onType={setTyped} onSave={() => void keep()} canSave={ready} inches={item.uom === "in"} />
       <GaugeLine gauge={gauge} fitting={fitting} onGauge={setGauge} coarse={tooCoarse(limits, uncertainty)} />
+      {item.source && <p class="small soft">Source of the limit: {item.source}</p>}
+      {item.where && <p class="small soft">{item.where}</p>}
     </>
   );
 }
@@ -233,7 +234,7 @@ function Stations({
         })}
       </div>
       {item.stations.least != null && (
-        <label class="field">
+        <label class="field row-like">
           Which {item.stations.word} ({recorded.length} of {item.stations.least})
           <input value={station} onInput={(event) => onStation(event.currentTarget.value)} />
         </label>
