@@ -5,12 +5,12 @@ from pathlib import Path
 import pytest
 from flask import Flask
 from flask.testing import FlaskClient
-from tests.shop import Shop
 
 from seamtag import create_app
 from seamtag.database import db, migrate, writing
 from seamtag.settings import Settings
 from seamtag.sync.epoch import set_up
+from tests.shop import Shop
 
 TOP = Path(__file__).resolve().parents[1]
 

@@ -9,7 +9,6 @@ from typing import Any
 from flask import Flask
 from flask.testing import FlaskClient
 from joserfc.jwk import ECKey
-from seed_demo.phone import Phone
 from werkzeug.test import TestResponse
 
 from seamtag.database import db, writing
@@ -21,6 +20,7 @@ from seamtag.plans.publishing import publish
 from seamtag.plans.reading import read
 from seamtag.records import jws
 from seamtag.sync import chain
+from seed_demo.phone import Phone
 
 PLAN = (Path(__file__).parent / "server" / "small_plan.yaml").read_text(encoding="utf-8")
 JOB = "T1"

@@ -4,13 +4,13 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from hypothesis import strategies as st
-from tests.vectors import progress_builder as make
-from tests.vectors.progress_jobs import JOBS
 
 from seamtag.core.items import MET, NOT_ASKED, ON_ITEMS
 from seamtag.core.job import Job
 from seamtag.core.progress import Progress
 from seamtag.core.signing import Signing
+from tests.vectors import progress_builder as make
+from tests.vectors.progress_jobs import JOBS
 
 Record = list[Any]
 

@@ -5,12 +5,12 @@ from typing import Any
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tests.core.histories import History, histories
 
 from seamtag.core.flags import flags_of
 from seamtag.core.items import MET, NOT_ASKED
 from seamtag.core.progress import RELEASED, Progress
 from seamtag.core.signing import VALID
+from tests.core.histories import History, histories
 
 QUIET = settings(deadline=None, database=None, derandomize=True, max_examples=80)
 

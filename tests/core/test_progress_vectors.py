@@ -7,13 +7,13 @@ from collections.abc import Callable, Iterable
 from typing import Any
 
 import pytest
-from tests.vectors import make_progress
 
 from seamtag.core import numbers, records
 from seamtag.core.flags import flags_of
 from seamtag.core.items import ItemState
 from seamtag.core.job import Job
 from seamtag.core.progress import Blocked, Progress
+from tests.vectors import make_progress
 
 DATA = json.loads(make_progress.FILE.read_text())
 CASES = [pytest.param(case, id=case["name"]) for case in DATA["cases"]]

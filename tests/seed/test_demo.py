@@ -10,7 +10,6 @@ from pathlib import Path
 import pytest
 from flask import Flask
 from PIL import Image
-from seed_demo.fill import JOBS, fill, fresh_invitations
 from sqlalchemy import func, select
 
 from seamtag.core.progress import Progress
@@ -27,6 +26,7 @@ from seamtag.review.lists import lists
 from seamtag.review.models import FlagRow
 from seamtag.sync import chain
 from seamtag.sync.models import Entry, Mark
+from seed_demo.fill import JOBS, fill, fresh_invitations
 
 BY_PLACE = {
     ("2207", "G-1", "out of tolerance", "fixed on the spot"): 1,

@@ -1,10 +1,10 @@
 import hashlib
 
 from sqlalchemy import select
-from tests.shop import Shop
 
 from seamtag.database import db
 from seamtag.sync.models import Entry
+from tests.shop import Shop
 
 
 def test_each_hash_covers_the_one_before_and_all_of_its_entry(shop: Shop) -> None:

@@ -1,8 +1,8 @@
 import pytest
-from tests.shop import Shop
 
 from seamtag.database import db
 from seamtag.sync.models import Device
+from tests.shop import Shop
 
 
 def test_the_shop_scope_has_people_gauges_plans_jobs_and_keys(shop: Shop) -> None:

@@ -6,10 +6,10 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from joserfc.jwk import ECKey
-from tests.shop import Shop
 
 from seamtag.guard.limits import Gate
 from seamtag.records import jws
+from tests.shop import Shop
 
 ONE_SHOP = settings(
     max_examples=60, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow]

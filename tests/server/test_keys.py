@@ -5,10 +5,10 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from joserfc.jwk import ECKey
-from tests.shop import Shop, public
 from werkzeug.test import TestResponse
 
 from seamtag.records import jws
+from tests.shop import Shop, public
 
 
 def enrol(shop: Shop, code: str, key: ECKey | None = None, **changes: Any) -> TestResponse:

@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 from flask import Flask
 from flask.testing import FlaskClient
+
 from tests.conftest import TOP
 
 COMMITTED = TOP / "webapp" / "src" / "api"

@@ -5,8 +5,9 @@ from pathlib import Path
 
 import pytest
 from PIL import Image
-from tests.shop import Shop
 from werkzeug.test import TestResponse
+
+from tests.shop import Shop
 
 
 def picture(kind: str = "JPEG", size: tuple[int, int] = (400, 200)) -> bytes:

@@ -4,9 +4,9 @@ from typing import Any
 
 import pytest
 import yaml
-from tests.shop import PLAN
 
 from seamtag.plans.reading import PlanError, Reader, read
+from tests.shop import PLAN
 
 
 def faults_of(text: str) -> list[str]:

@@ -1,8 +1,7 @@
-from tests.shop import Shop
-
 from seamtag.database import writing
 from seamtag.people import staff
 from seamtag.people.models import Person
+from tests.shop import Shop
 
 
 def test_a_disposition_by_an_inspector_has_no_effect_and_is_flagged(shop: Shop) -> None:

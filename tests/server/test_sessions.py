@@ -3,11 +3,11 @@ import time
 import pytest
 from flask.testing import FlaskClient
 from joserfc.jwk import ECKey
-from tests.shop import Shop, proof_of
 from werkzeug.test import TestResponse
 
 from seamtag.database import db, writing
 from seamtag.people.models import Challenge, SignIn
+from tests.shop import Shop, proof_of
 
 
 def nonce_of(client: FlaskClient) -> str:

@@ -3,11 +3,11 @@ import io
 import pytest
 import zxingcpp
 from PIL import Image
-from tests.shop import Shop
 
 from seamtag.core.tagcode import is_code, link_of, read_link
 from seamtag.database import db
 from seamtag.tags.models import Tag
+from tests.shop import Shop
 
 
 def code_of(shop: Shop, mark: str = "S-1") -> str:
