@@ -120,7 +120,8 @@ def test_half_goes_to_even_by_the_digits_as_typed(value: str, place: str, rounde
     assert verdict.rounded(numbers.parse(value).value, Decimal(place)) == Decimal(rounded)
 
 
-# Probability of conformance, JCGM 106:2012 clause 7; the first is its example of a Zener diode's voltage, printed 0.92.
+# Probability of conformance, JCGM 106:2012 clause 7, worked with scipy.stats.norm; the first is its example, from
+# memory, of a Zener diode's voltage, printed 0.92.
 # value, expanded uncertainty (k = 2), least, most, probability
 CONFORMANCE = [
     ("-5.47", "0.10", None, "-5.40", 0.919243340766), ("1.8838", "0.0012", "1.865", "1.885", 0.977249868052),
@@ -154,7 +155,7 @@ def test_both_rules_about_one_limit(value: str, simple: str, guarded: str) -> No
     assert verdict.judge(Decimal(value), limits, gauge, "guarded").word == guarded
 
 
-def test_more_than_half_of_what_is_released_at_the_guard_band_conforms() -> None:
+def test_the_risk_left_at_the_guard_band() -> None:
     """At the edge of the acceptance zone, w = U, 2.28 % of risk is left (normal, k = 2)."""
     limits, gauge = Limits(None, Decimal(1)), verdict.Gauge(Decimal("0.1"))
     found = verdict.judge(Decimal("0.9"), limits, gauge, "guarded")

@@ -19,7 +19,6 @@ from seamtag.core.signing import (
     OWN_WORK,
     SHAKEN,
     TO_CONFIRM,
-    VALID,
 )
 from seamtag.core.standing import lapsed
 
@@ -211,8 +210,7 @@ def entries_after_release(own: PieceProgress, code: str) -> Iterator[Flag]:
         if point["point"] in ("H", "W", "R"):
             for signoff in signing.valid(point["party"]):
                 listed |= set(signoff.body["covers"])
-    released = any(signing.reasons.get(s.id) == VALID for p in signing.points if p["point"] != "sign"
-                   for s in signing.of_party(p["party"]))  # fmt: skip
+    released = any(signing.valid(point["party"]) for point in signing.points if point["point"] in ("H", "W", "R"))
     for record in signing.here if released else []:
         unlisted = record.type in ON_ITEMS and record.place[2] and record.id not in listed
         if unlisted and not record.adverse and own.standing.in_force(record):

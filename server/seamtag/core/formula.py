@@ -102,10 +102,20 @@ def tree_of(node: ast.expr, text: str, depth: int) -> Tree:
         case ast.Compare(left=a, ops=[op], comparators=[b]) if type(op) in COMPARISONS:
             return [COMPARISONS[type(op)], tree_of(a, text, below), tree_of(b, text, below)]
         case ast.BoolOp(op=op, values=values):
-            return pairwise("and" if isinstance(op, ast.And) else "or", [tree_of(v, text, below) for v in values])
+            word = "and" if isinstance(op, ast.And) else "or"
+            if len(values) + depth > MOST_DEPTH:
+                raise FormulaError(f"'{text[:40]}' has more than {MOST_DEPTH} conditions in a row")
+            return pairwise(word, [tree_of(v, text, below) for v in values])
         case ast.Call(func=ast.Name(id=function), args=args, keywords=[]):
             return call_of(function, args, text, below)
-    raise FormulaError(f"'{ast.unparse(node)[:60]}' has no place in a formula")
+    raise FormulaError(f"'{written_out(node, text)[:60]}' has no place in a formula")
+
+
+def written_out(node: ast.expr, text: str) -> str:
+    try:
+        return ast.unparse(node)
+    except RecursionError:
+        return text
 
 
 def number_text(node: ast.Constant, text: str) -> str:

@@ -141,10 +141,11 @@ class Job:
         return tuple(dict.fromkeys(b for b in found if b.whole or (b.piece, b.step) not in wholes))
 
     def holds_of_whole_job(self, step: Step) -> list[Before]:
+        """Steps of earlier stages whose holds stop the whole job, those a party may yet add included."""
         return [
             Before(one, s["code"], False)
             for s in self.plan["steps"]
-            if s.get("reach") == "job" and holds(s) and self.stages[s["stage"]] < self.stages[step["stage"]]
+            if s.get("reach") == "job" and self.stages[s["stage"]] < self.stages[step["stage"]]
             for one in self.of_kinds(s["kinds"])
         ]
 
@@ -190,10 +191,6 @@ def looked_up(item: Item, names: formula.Names) -> dict[str, Any]:
                 found[f"table {tree[1]}"] = rows
                 waiting += [row[part] for row in rows for part in ("edge", "value")]
     return found
-
-
-def holds(step: Step) -> bool:
-    return any(point["point"] in HOLDING for point in step["points"])
 
 
 def reached(start: T, onward: Callable[[T], Iterable[T]]) -> list[T]:

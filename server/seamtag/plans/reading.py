@@ -4,6 +4,7 @@ Every error is found in one pass and says where: "step girth_fit, item gap, lowe
 """
 
 import hashlib
+import re
 from collections.abc import Iterator, Mapping
 from typing import Any
 
@@ -25,6 +26,7 @@ CLOCK = {
     8: ["12", "1:30", "3", "4:30", "6", "7:30", "9", "10:30"],
     12: ["12", "1", "2", "3", "4", "5", "6", "7", "8", "9", "10", "11"],
 }  # fmt: skip
+PLACE = re.compile(r"10*|0?\.0*[1-9]")
 MOST_BYTES = 5_000_000
 MOST_STATIONS = 1000
 
@@ -269,6 +271,10 @@ class Reader:
             found["uom"] = self.text(item, "uom", where)
             found["rule"] = self.choice(item.get("rule", "simple"), RULES, f"{where}, rule")
         found |= {key: str(item[key]) for key in ("where", "note", "gauge", "place") if item.get(key)}
+        if "place" in found and not PLACE.fullmatch(found["place"]):
+            self.faults.append(f"{where}, place: '{found['place']}' is no place to round to, such as 0.01 or 1")
+        if kind == "derived" and found.get("rule") == "guarded":
+            self.faults.append(f"{where}, rule: a derived item has no gauge of its own; only 'simple' can be used")
         found |= {"may_not_apply": True} if item.get("may_not_apply") else {}
         found |= self.formulas(item, where, step, kind, document)
         stations = self.stations(item.get("stations"), where)

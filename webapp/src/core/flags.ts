@@ -16,7 +16,6 @@ import {
   OWN_WORK,
   SHAKEN,
   TO_CONFIRM,
-  VALID,
 } from "./signing";
 import { lapsed } from "./standing";
 import { inOrder } from "./text";
@@ -256,8 +255,9 @@ function* entriesAfterRelease(own: PieceProgress, code: string): Generator<Flag>
     if (!["H", "W", "R"].includes(point)) continue;
     for (const signoff of signing.valid(party)) for (const id of signoff.body.covers) listed.add(id);
   }
-  const others = signing.points.filter((point) => point.point !== "sign");
-  const released = others.some(({ party }) => signing.ofParty(party).some((s) => signing.reasons.get(s.id) === VALID));
+  const released = signing.points.some(
+    ({ party, point }) => ["H", "W", "R"].includes(point) && signing.valid(party).length > 0,
+  );
   for (const record of released ? signing.here : []) {
     const unlisted = ON_ITEMS.includes(record.type) && record.place.item && !listed.has(record.id);
     if (unlisted && !record.adverse && own.standing.inForce(record)) {

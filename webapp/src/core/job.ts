@@ -279,7 +279,7 @@ export class Job {
 
   private holdsOfWholeJob(step: Step): Before[] {
     return this.plan.steps
-      .filter((s) => s.reach === "job" && holds(s) && this.inEarlierStage(s, step))
+      .filter((s) => s.reach === "job" && this.inEarlierStage(s, step))
       .flatMap((s) => this.ofKinds(s.kinds).map((piece) => ({ piece, step: s.code, whole: false })));
   }
 
@@ -314,10 +314,6 @@ export class Job {
   private ofKinds(kinds: readonly string[]): string[] {
     return this.data.pieces.filter((piece) => kinds.includes(piece.kind)).map((piece) => piece.id);
   }
-}
-
-function holds(step: Step): boolean {
-  return step.points.some((point) => HOLDING.includes(point.point));
 }
 
 /** The figures and tables that an item's formula and its 'only if' look up. */
