@@ -11,7 +11,7 @@ from seamtag.core.tagcode import code_of
 from seamtag.tags.label import label
 from tests.browser.conftest import WEB
 from tests.browser.place import Server, browser, camera_video
-from tests.browser.test_main_line import PIN, enrol, type_on_keypad, unlock, worker_ready
+from tests.browser.test_main_line import PIN, enrol, stored, type_on_keypad, unlock, worker_ready
 from tests.shop import Shop
 
 
@@ -121,3 +121,26 @@ def test_a_wrong_pin_opens_nothing_and_a_used_invitation_says_so(
         page.get_by_label("PIN once more").fill(PIN)
         page.get_by_role("button", name="Enrol this phone").click()
         expect(page.get_by_text("This invitation has been used. Ask for a new one.")).to_be_visible()
+
+
+def test_a_record_is_lined_out_and_a_note_is_kept(
+    shop: Shop, server: Server, playwright: Playwright, tmp_path: Path
+) -> None:
+    with browser(playwright, tmp_path / "phone") as context:
+        page = context.pages[0]
+        enrol(page, server, shop.invite("inspector"))
+        open_gap(page, server)
+        type_on_keypad(page, "3/32")
+        page.get_by_role("button", name="Save").click()
+        page.get_by_role("button", name="Line out").click()
+        page.get_by_label("Why is 3/32 not to count?").fill("read at the wrong seam")
+        page.get_by_role("button", name="Line it out").click()
+        expect(page.get_by_role("list", name="Recorded").locator(".lined-out", has_text="3/32")).to_be_visible()
+        page.goto(f"{server.url}/#/piece/T1/T1.S-1")
+        page.get_by_role("button", name="Write a note").click()
+        page.get_by_label("Note").fill("edge ground again")
+        page.get_by_role("button", name="Save the note").click()
+        expect(page.get_by_role("list", name="Notes")).to_contain_text("edge ground again")
+        expect(page.locator("header").get_by_text("all sent")).to_be_visible(timeout=30_000)
+    kinds = [kind for kind, _ in stored(tmp_path)]
+    assert sorted(kinds) == ["note", "reading", "void"]

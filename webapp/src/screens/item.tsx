@@ -2,6 +2,7 @@
 import type { ComponentChildren } from "preact";
 import { useState } from "preact/hooks";
 import type { Item } from "../core/job";
+import type { Judged } from "../core/judging";
 import type { Bodies, Kind, Result, Why } from "../core/records";
 import { Frame, Notice } from "../parts/frame";
 import { useJob, useLoaded } from "../parts/use";
@@ -219,43 +220,71 @@ function Recorded({ at, item }: EntryProps) {
   if (here.length === 0) return null;
   return (
     <ul class="list" aria-label="Recorded">
-      {here.map((one) => {
-        const body = one.body as {
-          entered?: string;
-          result?: string;
-          value?: string;
-          number?: string;
-          layer?: string;
-          stamp?: string;
-          note?: string;
-        };
-        const says = body.entered ?? body.result ?? body.value ?? body.number ?? `${body.layer} ${body.stamp}`;
-        const standing = own.standing.of(one);
-        const stored = at.job.records.get(one.id);
-        return (
-          <li key={one.id} class="row">
-            <span class="grow">
-              <span class={standing === "in force" ? "" : "lined-out"}>
-                {one.place.station && `${one.place.station}: `}
-                <b>{says}</b> {one.type === "reading" ? (one.body as { uom: string }).uom : ""}
-              </span>
-              <br />
-              <span class="small soft">
-                {[
-                  one.verdict.word,
-                  one.payload.why,
-                  standing === "in force" ? "" : standing,
-                  body.note,
-                  stateWord(stored?.state, stored?.verdict),
-                ]
-                  .filter(Boolean)
-                  .join(" · ")}
-              </span>
-            </span>
-          </li>
-        );
-      })}
+      {here.map((one) => (
+        <RecordedLine key={one.id} at={at} one={one} />
+      ))}
     </ul>
+  );
+}
+
+type Says = Partial<
+  Record<"entered" | "uom" | "result" | "value" | "number" | "state" | "layer" | "stamp" | "note", string>
+>;
+
+function RecordedLine({ at, one }: { at: At; one: Judged }) {
+  const [voiding, setVoiding] = useState(false);
+  const body = one.body as Says;
+  const says = body.entered ?? body.result ?? body.value ?? body.number ?? body.state ?? `${body.layer} ${body.stamp}`;
+  const standing = at.job.progress.piece(at.piece).standing.of(one);
+  const stored = at.job.records.get(one.id);
+  const words = [one.verdict.word, one.payload.why, standing === "in force" ? "" : standing, body.note];
+  const mayVoid = standing === "in force" && one.payload.by === me.value?.person;
+  return (
+    <li>
+      <div class="row">
+        <span class="grow">
+          <span class={standing === "in force" ? "" : "lined-out"}>
+            {one.place.station && `${one.place.station}: `}
+            <b>{says}</b> {body.uom}
+          </span>
+          <br />
+          <span class="small soft">
+            {[...words, stateWord(stored?.state, stored?.verdict)].filter(Boolean).join(" · ")}
+          </span>
+        </span>
+        {mayVoid && !voiding && (
+          <button type="button" class="station" onClick={() => setVoiding(true)}>
+            Line out
+          </button>
+        )}
+      </div>
+      {voiding && mayVoid && <VoidForm at={at} id={one.id} says={says} />}
+    </li>
+  );
+}
+
+/** A void is final: what it lines out stays legible, and is recorded anew where it was wrong. */
+function VoidForm({ at, id, says }: { at: At; id: string; says: string }) {
+  const [reason, setReason] = useState("");
+  const lineOut = async () => {
+    const signer = me.value;
+    if (!signer) return;
+    const body = { record: id, reason: reason.trim() };
+    await added(
+      await save(signer, at.job, { type: "void", piece: at.piece, found_by: foundBy.value, body, under: [] }),
+    );
+    wake();
+  };
+  return (
+    <>
+      <label class="field">
+        Why is {says} not to count? This is final; it stays legible.
+        <textarea value={reason} onInput={(event) => setReason(event.currentTarget.value)} />
+      </label>
+      <button type="button" class="button" disabled={reason.trim().length < 3} onClick={() => void lineOut()}>
+        Line it out
+      </button>
+    </>
   );
 }
 
