@@ -24,6 +24,7 @@ def app_in(folder: Path) -> Flask:
             host="tags.example",
             unreadable_rate="100000/minute",
             attempt_rate="100000/minute",
+            challenge_rate="100000/minute",
         )
     )
 

@@ -1,6 +1,7 @@
 """Seamtag: the inspection record of a shop that welds boilers and pressure vessels."""
 
 from flask import Flask
+from werkzeug.middleware.proxy_fix import ProxyFix
 
 from seamtag.settings import Settings, from_environment
 
@@ -28,7 +29,10 @@ def create_app(settings: Settings | None = None) -> Flask:
     )
     db.init_app(app)
     app.extensions["vault"] = Vault(chosen.photos, chosen.most_pixels)
-    limits.set_up(app, chosen.unreadable_rate, chosen.attempt_rate)
+    rates = {"unreadable": chosen.unreadable_rate, "attempt": chosen.attempt_rate, "challenge": chosen.challenge_rate}
+    limits.set_up(app, rates)
+    if chosen.proxies:
+        app.wsgi_app = ProxyFix(app.wsgi_app, x_for=chosen.proxies, x_proto=chosen.proxies)  # type: ignore[method-assign]
     headers.guard(app)
     errors.handle_unexpected(app)
     web.register(app)

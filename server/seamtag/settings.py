@@ -9,7 +9,8 @@ from pathlib import Path
 class Settings:
     """database: SQLAlchemy URL. photos: folder or object-store URL. web: the built app. host: what tags link to.
 
-    Sizes in bytes, times in seconds.
+    Sizes in bytes, times in seconds. proxies: how many trusted
+    proxies stand in front and set X-Forwarded-For and -Proto.
     """
 
     database: str = "sqlite:///seamtag.db"
@@ -25,6 +26,8 @@ class Settings:
     invitation_life: int = 14 * 24 * 3600
     unreadable_rate: str = "120/minute"
     attempt_rate: str = "20/minute"
+    challenge_rate: str = "240/minute"
+    proxies: int = 0
 
 
 def from_environment() -> Settings:

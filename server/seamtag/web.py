@@ -8,6 +8,7 @@ from flask.views import MethodView
 from flask_smorest import Blueprint
 from marshmallow import Schema, fields
 from sqlalchemy import text
+from werkzeug.security import safe_join
 
 from seamtag.database import db
 from seamtag.guard.errors import SeamtagApi, refuse
@@ -66,7 +67,8 @@ class File(MethodView):
     def get(self, name: str) -> Response:
         """One of the app's files; a missing one is 404, never the app's page."""
         folder = Path(settings().web)
-        if name.startswith("api/") or len(name) > MOST_NAME or not (folder / name).is_file():
+        found = safe_join(str(folder), name) if len(name.encode()) <= MOST_NAME else None
+        if name.startswith("api/") or found is None or not Path(found).is_file():
             refuse(404, f"There is nothing at /{name[:80]}.")
         answer = send_from_directory(folder, name)
         kept = name.startswith("assets/")

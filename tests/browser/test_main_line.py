@@ -5,7 +5,7 @@ import re
 import sqlite3
 from pathlib import Path
 
-from playwright.sync_api import BrowserContext, Page, Playwright, expect
+from playwright.sync_api import BrowserContext, Locator, Page, Playwright, expect
 
 from seamtag.core.tagcode import ALPHABET
 from seamtag.database import db
@@ -67,7 +67,7 @@ def record_with_the_server_dead(page: Page, photo: Path) -> None:
     expect(page.get_by_text("Out of tolerance by 1/8")).to_be_visible()
     look(page, "measure")
     page.get_by_role("button", name="Save").click()
-    expect(page.get_by_text("12: 9/32 in saved on this phone")).to_be_visible()
+    expect(page.get_by_text("12: 9/32 in, out of tolerance: saved on this phone")).to_be_visible()
     page.locator("input[type=file]").set_input_files(photo)
     expect(page.get_by_role("img", name="Root opening, 1 of 1")).to_be_visible()
     back_to_step(page)
@@ -90,7 +90,7 @@ def shows_all_after_reload(page: Page) -> None:
     expect(page.get_by_role("img", name="Root opening, 1 of 1")).to_be_visible()
     back_to_step(page)
     page.get_by_role("link", name=re.compile("Edges bright")).click()
-    expect(page.locator("li.row").get_by_text("accept", exact=True)).to_be_visible()
+    expect(page.get_by_role("list", name="Recorded").get_by_text("accept", exact=True)).to_be_visible()
     expect(page.get_by_text("saved on this phone").first).to_be_visible()
 
 
@@ -117,12 +117,24 @@ def dispose(context: BrowserContext, shop: Shop, server: Server) -> None:
     expect(page.get_by_role("heading", name="S-1, root opening, 12")).to_be_visible()
 
 
+def in_reach(page: Page, button: Locator) -> bool:
+    """Whether a thumb at the button's middle meets it, and nothing that lies over it."""
+    box = button.bounding_box()
+    assert box is not None
+    middle = [box["x"] + box["width"] / 2, box["y"] + box["height"] / 2]
+    met: str = page.evaluate("([x, y]) => document.elementFromPoint(x, y)?.textContent ?? ''", middle)
+    return met == button.inner_text()
+
+
 def measure_after_repair(page: Page) -> None:
     back_to_step(page)
     page.get_by_role("link", name=re.compile("Root opening")).click()
     page.locator(".station", has_text="12").first.click()
     type_on_keypad(page, "3/32")
-    page.get_by_role("button", name="Left so after repair").click()
+    reason = page.get_by_role("button", name="Left so after repair")
+    expect(reason).to_be_visible()
+    assert in_reach(page, reason), "the keypad must not lie over the reasons"
+    reason.click()
     page.get_by_role("button", name="Save").click()
     lines = page.get_by_role("list", name="Recorded")
     expect(lines.locator(".lined-out", has_text="9/32")).to_be_visible()

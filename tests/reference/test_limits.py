@@ -120,8 +120,8 @@ def test_half_goes_to_even_by_the_digits_as_typed(value: str, place: str, rounde
     assert verdict.rounded(numbers.parse(value).value, Decimal(place)) == Decimal(rounded)
 
 
-# Probability of conformance, JCGM 106:2012 clause 7, worked with scipy.stats.norm; the first is its example, from
-# memory, of a Zener diode's voltage, printed 0.92.
+# Probability of conformance, JCGM 106:2012 clause 7, worked with scipy.stats.norm. The first is its example of a Zener
+# diode's voltage, from memory, printed 0.92.
 # value, expanded uncertainty (k = 2), least, most, probability
 CONFORMANCE = [
     ("-5.47", "0.10", None, "-5.40", 0.919243340766), ("1.8838", "0.0012", "1.865", "1.885", 0.977249868052),

@@ -134,7 +134,7 @@ case("the joined pieces' parts", "what a seam joins, with all its parts, is rele
 
 case("the whole release is asked", "'not before' asks for the release of the step, not for its hold alone", "boiler",
      *PAPERS, *RECEIPTS, done("F1", "rods"), done("L1", "long"), release("L1", "long"),
-     steps={"L1 long": state("complete", "AI", ""), "G1 girth": blocked("L1 long AI")})
+     steps={"L1 long": state("complete", "AI", "AI"), "G1 girth": blocked("L1 long AI")})
 
 GIRTH = [*PAPERS, *RECEIPTS, done("F1", "rods"), *whole("L1", "long"), done("G1", "girth"), release("G1", "girth")]
 case("the hold alone is asked", "of an earlier step of the same piece only the holds", "boiler", *GIRTH,
@@ -154,8 +154,19 @@ case("under releases of other pieces", "a record names the releases of other pie
      look("x4", "D1 stay.look"), past_hold={"x1": ["G1 girth AI"], "x2": [], "x3": [],
      "x4": ["B papers QC", "G1 girth QC AI"]})
 
-case("a witness whose release is asked whole", "there a notice is not enough", "boiler", call("c1", "G1 girth", "AI"),
-     look("x1", "G1 skim.look", under="B.papers.QC G1.girth.QC c1"), *GIRTH, past_hold={"x1": ["G1 girth AI"]})
+UP_TO_LONG = [*PAPERS, *RECEIPTS, done("F1", "rods"), done("L1", "long"), release("L1", "long")]
+case("a witness whose release is asked whole", "there a notice is not enough", "boiler", *UP_TO_LONG,
+     call("c1", "L1 long", "AI"),
+     look("x1", "G1 girth.look", under="B.papers.QC P1.receipt.QC P2.receipt.QC L1.long.QC c1"),
+     past_hold={"x1": ["L1 long AI"]},
+     steps={"L1 long": state("complete", "AI", ""), "G1 girth": state("complete", "QC AI", "QC", ["L1 long AI"])})
+
+EARLY = sign("x1", "G1 girth", "G1.girth", "AI", under="B.papers.QC")
+case("out of order, another piece's release not here", "it waits for what it names, of whatever piece", "boiler",
+     done("G1", "girth"), EARLY, signoffs={"x1": "waiting for records"})
+
+case("out of order, another piece's release here", "and is out of order once that has come", "boiler",
+     done("G1", "girth"), EARLY, release("B", "papers"), signoffs={"x1": "out of order"})
 
 case("the makers' word before", "where nobody releases the step before, the makers' sign is named", "boiler", *PAPERS,
      done("K1", "stay"), sign("m1", "K1 stay", "K1.stay", "maker"), done("D1", "stay"),

@@ -26,6 +26,7 @@ parties = job(
         "A": plan(
             step("fit", "1.1", "seam", "QC H, AI W, customer H", GAP),
             step("wipe", "1.2", "seam", "QC S", item("clean", "visual")),
+            step("tack", "1.3", "seam", "QC R not_maker", item("tacked", "weld")),
             WELD,
         )
     },
@@ -112,7 +113,7 @@ def boiler_plan() -> dict[str, Any]:
         step("papers", "1.1", "boiler", "QC H, AI R", look, reach="job"),
         step("receipt", "1.2", "plate", "QC H", look),
         step("rods", "1.3", "filler", "QC S", look),
-        step("long", "2.1", "long seam", "QC H, AI R", look, not_before=[{"steps": ["receipt"], "of": "joins"}]),
+        step("long", "2.1", "long seam", "QC H, AI W", look, not_before=[{"steps": ["receipt"], "of": "joins"}]),
         step(
             "girth", "2.2", "girth seam", "QC H, AI R", look,
             not_before=[{"steps": ["long", "receipt"], "of": "joins"},

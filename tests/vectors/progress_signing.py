@@ -188,9 +188,10 @@ case("a stricter point", "of two points of one party the stricter counts", "line
 case("a milder point", "a milder one added changes nothing", "line", R1, M1, Q1, set_point("p1", FIT, "R"),
      steps={FIT: state("complete", "AI", "AI")})
 
-case("a stricter point keeps not_maker", "a point made stricter keeps what the plan says of it", "line", R1, M1,
-     set_point("p1", FIT, "H", party="QC", by="sue"), sign("q1", FIT, "r1", by="fay", under="m1"),
-     signoffs={"q1": "own work"})
+TACK = weld("w1", "W1 tack.tacked", by="ivy")
+case("a stricter point keeps not_maker", "a point made stricter keeps what the plan says of it", "parties", TACK,
+     set_point("p1", "W1 tack", "H", party="QC", by="sue"), sign("q1", "W1 tack", "w1"), signoffs={"q1": "own work"},
+     steps={"W1 tack": state("complete", "QC", "QC")})
 
 case("a point by a stranger", "a point by who may not set it has no effect, and is flagged", "line", R1, M1, Q1, A1,
      WORK, MW, set_point("p1", "W1 weld", "H", by="sam", role="not held"), steps={"W1 weld": state("released", "", "")},

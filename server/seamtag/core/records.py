@@ -10,6 +10,11 @@ MOST_BYTES = 1_000_000
 UUID = re.compile(r"[0-9a-f]{8}-[0-9a-f]{4}-7[0-9a-f]{3}-[89ab][0-9a-f]{3}-[0-9a-f]{12}")
 SHA256 = re.compile(r"[0-9a-f]{64}")
 
+AT = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}T[0-9]{2}:[0-9]{2}:[0-9]{2}(\.[0-9]{1,9})?(Z|[+-][0-9]{2}:[0-9]{2})")
+PLACE = ("type", "job", "piece", "step", "item", "station", "by", "device", "prev")
+MOST_PLACE = 200
+MOST_TEXT = 4000
+
 FOUND_BY = ("scanned", "typed", "list", "board")
 WHY = ("slip", "measured again", "after rework", "after repair")
 RESULTS = ("accept", "reject", "does not apply")
@@ -91,6 +96,10 @@ def faults(payload: Any) -> list[str]:
     if kind == "disposition" and not found:
         about = {"records": [str], "flag": str, "verdict?": str, "plan?": str}
         found += missing_or_wrong(payload["body"]["about"], about, "body.about.")
+    if not AT.fullmatch(payload["at"]):
+        found.append("at is no moment such as 2026-11-26T14:05:00-05:00")
+    unfit = [name for name in PLACE if not plain(payload, name)]
+    found += [f"{name} is longer than {MOST_PLACE} characters or cannot be printed" for name in unfit]
     if payload["seq"] < 1:
         found.append("seq begins at 1")
     if payload.get("replaces") and not payload.get("why"):
@@ -128,7 +137,7 @@ def fits(value: Any, wanted: Any) -> bool:
     if wanted is int:
         return isinstance(value, int) and not isinstance(value, bool) and 0 <= value < 2**53
     if wanted is str:
-        return isinstance(value, str) and "\x00" not in value
+        return isinstance(value, str) and "\x00" not in value and len(value) <= MOST_TEXT
     return isinstance(value, wanted)
 
 
@@ -139,6 +148,11 @@ def expected(wanted: Any) -> str:
     if isinstance(wanted, list):
         return "a list of texts"
     return names.get(wanted, "a SHA-256 in hexadecimal")
+
+
+def plain(payload: Mapping[str, Any], name: str) -> bool:
+    value = payload.get(name) or ""
+    return len(value) <= MOST_PLACE and (value.isprintable() or not value)
 
 
 def speaking_roles(payload: Mapping[str, Any], step: Mapping[str, Any] | None) -> tuple[str, ...] | None:
@@ -162,7 +176,7 @@ def speaking_roles(payload: Mapping[str, Any], step: Mapping[str, Any] | None) -
 
 def signing_roles(body: Mapping[str, Any], step: Mapping[str, Any] | None) -> tuple[str, ...]:
     """For the party itself; for 'not attended after notice' the shop's QC, who gave the notice."""
-    if body.get("attendance") == "not attended after notice":
+    if body.get("attendance") == "not attended after notice" and body["party"] in ("AI", "customer"):
         return ROLES["QC"]
     trades = [p["trade"] for p in (step or {}).get("points", []) if p["party"] == body["party"] and p.get("trade")]
     return tuple(trades) if trades and body["party"] == "maker" else ROLES[body["party"]]

@@ -87,6 +87,8 @@ class Signing:
             return WAITING
         if not self.in_order(signoff, index):
             return OUT_OF_ORDER if all(one in self.arrived for one in under(signoff)) else WAITING
+        if (signoff.body.get("attendance") or "present") != "present" and point["point"] != "W":
+            return ATTENDANCE
         if point["point"] == "sign":
             return AGAIN if self.sent_back(signoff) else VALID
         return self.reason_of_release(signoff, point, covers)
@@ -105,10 +107,7 @@ class Signing:
     def reason_of_release(self, signoff: Judged, point: Point, covers: set[str]) -> str:
         if point.get("not_maker") and signoff.payload["by"] in self.makers(known_to(signoff)):
             return OWN_WORK
-        attendance = signoff.body.get("attendance") or "present"
-        if attendance != "present" and point["point"] != "W":
-            return ATTENDANCE
-        if attendance == "not attended after notice" and not self.called(signoff):
+        if signoff.body.get("attendance") == "not attended after notice" and not self.called(signoff):
             return NO_NOTICE
         if not self.met_over(covers):
             return NOT_MET

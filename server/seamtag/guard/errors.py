@@ -53,10 +53,18 @@ def handle_unexpected(app: Flask) -> None:
         body = {"status": 503, "error": "Service Unavailable", "message": "The server is busy. Try again in a moment."}
         return jsonify(body), 503, {"Retry-After": "5"}
 
+    @app.errorhandler(RecursionError)
+    @app.errorhandler(UnicodeEncodeError)
+    def unusable(error: Exception) -> tuple[Response, int]:
+        message = "The request holds text or nesting that cannot be read. Send plain text."
+        return jsonify({"status": 400, "error": "Bad Request", "message": message}), 400
+
     @app.errorhandler(Exception)
-    def unforeseen(error: Exception) -> tuple[Response, int, dict[str, str]] | HTTPException:
+    def unforeseen(error: Exception) -> tuple[Response, int, dict[str, str]] | tuple[Response, int] | HTTPException:
         if isinstance(error, HTTPException):
             return error
+        if isinstance(error, ValueError) and "integer string conversion" in str(error):
+            return unusable(error)
         app.logger.exception("unforeseen")
         message = "Something went wrong on the server. Nothing was lost on the phone. Try again later."
         return jsonify({"status": 503, "error": "Service Unavailable", "message": message}), 503, {"Retry-After": "30"}

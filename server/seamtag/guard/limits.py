@@ -17,7 +17,11 @@ class Gate:
         self.rates: dict[str, RateLimitItem] = {purpose: parse(rate) for purpose, rate in rates.items()}
 
     def count(self, purpose: str, cost: int = 1) -> None:
-        self.limiter.hit(self.rates[purpose], purpose, address(), cost=cost)
+        """Count, up to what the window still holds: a large push must not go uncounted."""
+        rate = self.rates[purpose]
+        left = self.limiter.get_window_stats(rate, purpose, address()).remaining
+        if left:
+            self.limiter.hit(rate, purpose, address(), cost=min(cost, left))
 
     def check(self, purpose: str) -> None:
         """Raises TooManyRequests with Retry-After while the window is full."""
@@ -33,8 +37,8 @@ def address() -> str:
     return request.remote_addr or "unknown"
 
 
-def set_up(app: Flask, unreadable: str, attempt: str) -> None:
-    app.extensions["gate"] = Gate({"unreadable": unreadable, "attempt": attempt})
+def set_up(app: Flask, rates: dict[str, str]) -> None:
+    app.extensions["gate"] = Gate(rates)
 
 
 def gate() -> Gate:

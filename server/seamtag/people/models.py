@@ -28,7 +28,10 @@ class RoleChange(Base):
 
 
 class Invitation(Base):
-    """A one-time code, kept as its SHA-256, that lets a person enrol one browser. Times are Unix seconds."""
+    """A one-time code, kept as its SHA-256, that lets a person enrol one browser. Times are Unix seconds.
+
+    inviter: who gave it; '' for the command line.
+    """
 
     __tablename__ = "invitation"
 
@@ -36,6 +39,7 @@ class Invitation(Base):
     person: Mapped[str] = mapped_column(ForeignKey("person.id"), index=True)
     expires: Mapped[int]
     used: Mapped[int | None]
+    inviter: Mapped[str] = mapped_column(default="")
 
 
 class Key(Base):

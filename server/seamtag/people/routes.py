@@ -23,6 +23,7 @@ from seamtag.people.schemas import (
 from seamtag.people.staff import InvitationError, add_key, invite, invited
 from seamtag.records import jws
 
+DECIDING = ("supervisor", "engineer", "authorized inspector", "customer")
 DEVICE = re.compile(r"[^\x00]{1,64}")
 
 blueprint = Blueprint("people", __name__, url_prefix="/api/v1", description="People, keys and sessions")
@@ -78,7 +79,7 @@ def enrol(kid: str, jwk: dict[str, Any], device: str, code: str) -> dict[str, An
             if session.get(Key, kid):
                 refuse(409, "This key is enrolled already.")
             invitation.used = now
-            add_key(session, Key(kid=kid, person=invitation.person, device=device, jwk=jwk), now)
+            add_key(session, Key(kid=kid, person=invitation.person, device=device, jwk=jwk), now, invitation.inviter)
             person = session.get(Person, invitation.person)
             return {"person": as_data(person), "kid": kid} if person else {}
     except InvitationError as error:
@@ -90,7 +91,8 @@ class Challenges(MethodView):
     @blueprint.response(201, ChallengeSchema)
     def post(self) -> dict[str, str]:
         """A nonce to sign in with."""
-        gate().check("attempt")
+        gate().check("challenge")
+        gate().count("challenge")
         return {"nonce": new_challenge()}
 
 
@@ -149,10 +151,14 @@ class Invitations(MethodView):
     @blueprint.response(201, InvitationSchema)
     @asks("supervisor", "planner")
     def post(self, data: dict[str, str]) -> Response:
-        """A new one-time invitation for a person."""
+        """A new one-time invitation for a person; only a supervisor invites those who release or decide."""
+        wanted = db.session.get(Person, data["person"])
+        if wanted and set(wanted.roles) & set(DECIDING) and "supervisor" not in g.person.roles:
+            refuse(403, "Only a supervisor invites somebody who releases or decides.")
+        inviter = g.person.id
         try:
             with writing() as session:
-                code = invite(session, data["person"], int(time.time()), settings().invitation_life)
+                code = invite(session, data["person"], int(time.time()), settings().invitation_life, inviter)
         except InvitationError as error:
             refuse(404, str(error))
         answer = jsonify({"invitation": code})

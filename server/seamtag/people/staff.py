@@ -43,12 +43,12 @@ def role_held(session: Session, person: str, wanted: Sequence[str], since: int) 
     return "changed" if any(held) else "not held"
 
 
-def invite(session: Session, person: str, now: int, life: int) -> str:
+def invite(session: Session, person: str, now: int, life: int, inviter: str = "") -> str:
     """A new one-time invitation, as four groups of three symbols. Raises InvitationError where nobody is so called."""
     if session.get(Person, person) is None:
         raise InvitationError(f"There is nobody called '{person}' here. Add the person first.")
     code = "".join(secrets.choice(ALPHABET) for _ in range(INVITATION_SYMBOLS))
-    session.add(Invitation(digest=digest_of(code), person=person, expires=now + life, used=None))
+    session.add(Invitation(digest=digest_of(code), person=person, expires=now + life, used=None, inviter=inviter))
     return "-".join(code[at : at + 3] for at in range(0, INVITATION_SYMBOLS, 3))
 
 
@@ -68,8 +68,8 @@ def digest_of(code: str) -> str:
     return hashlib.sha256(code.encode()).hexdigest()
 
 
-def add_key(session: Session, key: Key, now: int) -> None:
-    """Enrol a public key; an entry of the chain."""
+def add_key(session: Session, key: Key, now: int, inviter: str = "") -> None:
+    """Enrol a public key; an entry of the chain, stamped with who invited."""
     session.add(key)
     body = {"kid": key.kid, "person": key.person, "device": key.device, "jwk": key.jwk}
-    chain.announce(session, "key", chain.SHOP, body, now, key.person)
+    chain.announce(session, "key", chain.SHOP, body, now, inviter)

@@ -135,10 +135,18 @@ def refuse(session: Session, verified: Verified, record_id: str, reason: str, no
 
 
 def role_of(session: Session, payload: dict[str, Any], job: CoreJob | None) -> str:
-    """The stamp: whether the maker held a role that may speak so; '' where the record asks none."""
+    """The stamp: whether the maker held a role that may speak so; '' where the record asks none.
+
+    Only to be confirmed ('changed') where the head that the record says it saw is none of this chain, or where the
+    step is not known yet and so neither is the trade it asks.
+    """
     step = job.steps.get(payload.get("step") or "") if job else None
     wanted = rules.speaking_roles(payload, step)
-    return role_held(session, payload["by"], wanted, payload["seen"]["number"]) if wanted else ""
+    if not wanted:
+        return ""
+    held = role_held(session, payload["by"], wanted, payload["seen"]["number"])
+    unsure = not chain.was_head(session, payload["seen"]) or (payload["type"] == "sign-off" and step is None)
+    return "changed" if held == "held" and unsure else held
 
 
 def judge(payload: dict[str, Any], role: str, job: CoreJob | None) -> Judged:

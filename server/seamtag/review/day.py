@@ -28,6 +28,7 @@ from seamtag.sync.models import Device, Entry, Mark
 SILENT = 2 * 3600
 """Seconds after which a phone counts as not heard from."""
 MOST_FLAGS = 500
+SAYS = ("entered", "result", "value", "disposition", "stamp")
 OF_FLAG = ("id", "kind", "state", "job", "station", "record", "disposition", "reason", "past")
 
 
@@ -153,7 +154,7 @@ def opened(session: Session, row: FlagRow) -> dict[str, Any]:
 def belongs(record: judging.Judged, row: FlagRow) -> bool:
     """Whether a record tells of the flag's place: the same item, or decides or voids about it."""
     _, step, item, station = record.place
-    if record.type in ("disposition", "agreement", "void"):
+    if record.type in ("disposition", "agreement", "void", "note"):
         return True
     same = step == row.step and item == row.item
     return record.id == row.record or (same and (station == row.station or not row.item or not station))
@@ -161,12 +162,12 @@ def belongs(record: judging.Judged, row: FlagRow) -> bool:
 
 def history_line(record: judging.Judged, standing: Standing, people: Mapping[str, str]) -> dict[str, Any]:
     body = record.body
-    says = body.get("entered") or body.get("result") or body.get("value") or body.get("disposition") or ""
+    says = next((str(body[name]) for name in SAYS if body.get(name)), "")
     return {
         "id": record.id, "type": record.type, "at": record.payload["at"], "station": record.place[3], "says": says,
         "by": people.get(record.payload["by"], record.payload["by"]), "verdict": record.verdict.word,
         "standing": standing.of(record), "why": record.payload.get("why") or "",
-        "note": body.get("note") or body.get("reason") or body.get("caption") or "",
+        "note": body.get("note") or body.get("reason") or body.get("caption") or body.get("text") or "",
     }  # fmt: skip
 
 

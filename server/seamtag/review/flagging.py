@@ -35,13 +35,15 @@ def flag_job(session: Session, job: str, pieces: set[str]) -> None:
     session.execute(delete(FlagRow).where(FlagRow.job == job, FlagRow.piece.in_(pieces)))
     session.add_all(row_of(job, flag, numbers) for flag in flags)
     for piece in sorted(pieces):
-        mark_waiting(session, progress, piece)
+        mark_waiting(session, progress, job, piece)
     session.flush()
 
 
-def mark_waiting(session: Session, progress: Progress, piece: str) -> None:
+def mark_waiting(session: Session, progress: Progress, job: str, piece: str) -> None:
     waiting = [r.id for r in progress.by_piece.get(piece, []) if progress.past_hold(r) is None]
-    session.execute(update(Record).where(Record.piece == piece, Record.waiting).values(waiting=False))
+    session.execute(
+        update(Record).where(Record.job == job, Record.piece == piece, Record.waiting).values(waiting=False)
+    )
     if waiting:
         session.execute(update(Record).where(Record.id.in_(waiting)).values(waiting=True))
 

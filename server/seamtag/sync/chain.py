@@ -34,6 +34,13 @@ def head(session: Session) -> tuple[int, str]:
     return (last.number, last.hash) if last else (0, START)
 
 
+def was_head(session: Session, seen: dict[str, Any]) -> bool:
+    """Whether number and hash are those of an entry of this chain, or of its start."""
+    if seen["number"] == 0:
+        return bool(seen["hash"] == START)
+    return bool(session.scalar(select(Entry.hash).where(Entry.number == seen["number"])) == seen["hash"])
+
+
 def append(session: Session, kind: str, scope: str, body: str, stamp: dict[str, Any]) -> Entry:
     """Add one entry, inside a writing transaction."""
     number, previous = head(session)

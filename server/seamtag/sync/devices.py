@@ -9,7 +9,7 @@ from seamtag.sync.models import Device
 
 def heard(device: Any, waiting: Any, person: str = "") -> None:
     """Note that a phone was heard from. device: its id; anything else is let pass unnoticed."""
-    if not isinstance(device, str) or not 0 < len(device) <= 64 or "\x00" in device:
+    if not isinstance(device, str) or not 0 < len(device) <= 64 or not device.isprintable():
         return
     count = waiting if isinstance(waiting, int) and 0 <= waiting < 2**31 else 0
     with writing() as session:

@@ -211,7 +211,7 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        /** A new one-time invitation for a person. */
+        /** A new one-time invitation for a person; only a supervisor invites those who release or decide. */
         post: {
             parameters: {
                 query?: never;

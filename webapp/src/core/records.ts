@@ -198,7 +198,8 @@ export function speakingRoles(payload: Payload, step: WithPoints | null): readon
 
 /** For the party itself; for 'not attended after notice' the shop's QC, who gave the notice. */
 function signingRoles(body: Bodies["sign-off"], step: WithPoints | null): readonly string[] {
-  if (body.attendance === "not attended after notice") return ROLES.QC;
+  const outside = body.party === "AI" || body.party === "customer";
+  if (body.attendance === "not attended after notice" && outside) return ROLES.QC;
   const trades = (step?.points ?? []).flatMap((p) => (p.party === body.party && p.trade ? [p.trade] : []));
   return trades.length > 0 && body.party === "maker" ? trades : ROLES[body.party];
 }

@@ -127,6 +127,7 @@ export class Signing {
     if (!this.inOrder(signoff, index)) {
       return under(signoff).every((id) => this.arrived.has(id)) ? OUT_OF_ORDER : WAITING;
     }
+    if ((signoff.body.attendance || "present") !== "present" && point.point !== "W") return ATTENDANCE;
     if (point.point === "sign") return this.sentBack(signoff) ? AGAIN : VALID;
     return this.reasonOfRelease(signoff, point, covers);
   }
@@ -143,9 +144,7 @@ export class Signing {
 
   private reasonOfRelease(signoff: SignOff, point: Point, covers: Ids): Reason {
     if (point.not_maker && this.makers(knownTo(signoff)).has(signoff.payload.by)) return OWN_WORK;
-    const attendance = signoff.body.attendance || "present";
-    if (attendance !== "present" && point.point !== "W") return ATTENDANCE;
-    if (attendance === "not attended after notice" && !this.called(signoff)) return NO_NOTICE;
+    if (signoff.body.attendance === "not attended after notice" && !this.called(signoff)) return NO_NOTICE;
     if (!this.metOver(covers)) return NOT_MET;
     return this.shaken(signoff, covers) ? SHAKEN : VALID;
   }

@@ -16,6 +16,10 @@ const CHOICES: [string, Disposition, string][] = [
   ["4", "scrap", "Scrap"],
 ];
 
+function focusOnce(field: HTMLTextAreaElement | null): void {
+  field?.focus();
+}
+
 export function Decide({ flag, onDone }: { flag: OpenedFlag; onDone: () => void }) {
   const [choice, setChoice] = useState<Disposition | null>(null);
   const [reason, setReason] = useState("");
@@ -90,7 +94,7 @@ export function Decide({ flag, onDone }: { flag: OpenedFlag; onDone: () => void 
         <>
           <label class="field">
             Reason
-            <textarea value={reason} onInput={(event) => setReason(event.currentTarget.value)} />
+            <textarea ref={focusOnce} value={reason} onInput={(event) => setReason(event.currentTarget.value)} />
           </label>
           <label class="field">
             NCR number, if there is one

@@ -5,7 +5,9 @@ import type { Item } from "../core/job";
 import type { Judged } from "../core/judging";
 import type { Bodies, Kind, Result, Why } from "../core/records";
 import { Frame, Notice } from "../parts/frame";
+import { Mark } from "../parts/marks";
 import { useJob, useLoaded } from "../parts/use";
+import { WhyAgain } from "../parts/why-again";
 import { foundBy, go, linkTo, me } from "../state";
 import { withStore } from "../store/db";
 import { added, changes } from "../store/jobs";
@@ -146,39 +148,48 @@ export function mine(at: At, item: Item, station: string): string | undefined {
 /** Why a record is being replaced, as far as dispositions tell. */
 export function whyAgain(at: At, id: string): Why {
   const decided = at.job.progress.piece(at.piece).standing.strictest(id)?.body.disposition;
-  return decided === "repair" ? "after repair" : "after rework";
+  if (decided === "repair") return "after repair";
+  return decided === "rework" ? "after rework" : "measured again";
 }
 
 function VisualEntry({ at, item, onDone }: EntryProps) {
   const [note, setNote] = useState("");
+  const [why, setWhy] = useState<Why | "">("");
   const [station, setStation] = useState(nextStation(at, item));
+  const before = mine(at, item, station);
   const say = async (result: Result) => {
-    const before = mine(at, item, station);
-    const more = before ? { replaces: before, why: whyAgain(at, before) } : {};
+    const more = before && why ? { replaces: before, why } : {};
     await record(at, item, "visual", note.trim() ? { result, note: note.trim() } : { result }, { ...more, station });
     setNote("");
+    setWhy("");
     const next = nextStation(at, item);
     setStation(next);
-    if (result !== "reject" && !next) onDone();
+    const asked = at.job.progress.step(at.piece, at.step.code).items.get(item.code)?.photoMissing;
+    if (result !== "reject" && !next && !asked) onDone();
   };
+  const ready = !before || why !== "";
   return (
     <>
       {item.where && <p>{item.where}</p>}
       {station && <p>At {station}</p>}
+      {before && <WhyAgain at={at} before={before} why={why} onWhy={setWhy} />}
+      <button type="button" class="button" disabled={!ready} onClick={() => void say("accept")}>
+        <Mark shape="in" /> Accept
+      </button>
       <label class="field">
-        Note
+        What is wrong, or a note
         <textarea value={note} onInput={(event) => setNote(event.currentTarget.value)} />
       </label>
-      <div class="pair">
-        <button type="button" class="button" onClick={() => void say("accept")}>
-          Accept
-        </button>
-        <button type="button" class="button" onClick={() => void say("reject")}>
-          Reject
-        </button>
-      </div>
+      <button
+        type="button"
+        class="button"
+        disabled={!ready || note.trim().length < 3}
+        onClick={() => void say("reject")}
+      >
+        <Mark shape="out" /> {note.trim().length < 3 ? "Reject: say first what is wrong" : "Reject"}
+      </button>
       {item.may_not_apply && (
-        <button type="button" class="button" onClick={() => void say("does not apply")}>
+        <button type="button" class="button" disabled={!ready} onClick={() => void say("does not apply")}>
           Does not apply
         </button>
       )}
@@ -297,6 +308,7 @@ function stateWord(state: string | undefined, verdict: string | undefined): stri
 function Photos({ at, item }: EntryProps) {
   const [says, setSays] = useState("");
   const [busy, setBusy] = useState(false);
+  const asked = at.job.progress.step(at.piece, at.step.code).items.get(item.code)?.photoMissing ?? false;
   const add = async (file: File | undefined) => {
     if (!file) return;
     setBusy(true);
@@ -322,14 +334,23 @@ function Photos({ at, item }: EntryProps) {
     <>
       <Thumbs at={at} item={item} />
       {says && <Notice kind="bad">{says}</Notice>}
-      <FileButton onFile={(file) => void add(file)}>{busy ? "Saving the photo" : "Photo"}</FileButton>
+      {asked && <Notice kind="care">A photo is asked for here.</Notice>}
+      <FileButton main={asked} onFile={(file) => void add(file)}>
+        {busy ? "Saving the photo" : "Photo"}
+      </FileButton>
     </>
   );
 }
 
-function FileButton({ onFile, children }: { onFile: (file: File | undefined) => void; children: ComponentChildren }) {
+interface FileButtonProps {
+  main: boolean;
+  onFile: (file: File | undefined) => void;
+  children: ComponentChildren;
+}
+
+function FileButton({ main, onFile, children }: FileButtonProps) {
   return (
-    <label class="button">
+    <label class={main ? "button main" : "button"}>
       {children}
       <input
         class="hidden-input"

@@ -9,9 +9,10 @@ import { Keypad } from "../parts/keypad";
 import { LimitBar, limitText, shownValue } from "../parts/limit-bar";
 import { Mark } from "../parts/marks";
 import { useLoaded } from "../parts/use";
+import { WhyAgain } from "../parts/why-again";
 import { setSetting, setting } from "../store/db";
 import { type Gauge, gauges } from "../store/jobs";
-import { type EntryProps, mine, nextStation, record, whyAgain } from "./item";
+import { type EntryProps, mine, nextStation, record } from "./item";
 import type { At } from "./step";
 
 interface Read {
@@ -62,7 +63,9 @@ export function MeasureEntry({ at, item, onDone }: EntryProps) {
     };
     const again = before && why ? { replaces: before, why } : {};
     await record(at, item, "reading", body, { station: station.trim(), ...again });
-    setSaved(`${station ? `${station}: ` : ""}${typed.trim()} ${item.uom} saved on this phone`);
+    setSaved(
+      `${station ? `${station}: ` : ""}${typed.trim()} ${item.uom}, ${verdict?.word ?? "recorded"}: saved on this phone`,
+    );
     setTyped("");
     setWhy("");
     const next = nextStation(at, item);
@@ -86,9 +89,18 @@ export function MeasureEntry({ at, item, onDone }: EntryProps) {
       <LimitBar limits={limits} value={value} uom={item.uom ?? ""} />
       {fault && <Notice>{fault}</Notice>}
       {doubt && <Notice kind="care">Is it {doubt}</Notice>}
-      {before && <WhyAgain at={at} before={before} why={why} onWhy={setWhy} />}
       {saved && !typed && <Notice>{saved}</Notice>}
-      <Keypad typed={typed} onType={setTyped} onSave={() => void keep()} canSave={ready} inches={item.uom === "in"} />
+      <div class="pad">
+        {before && typed && <WhyAgain at={at} before={before} why={why} onWhy={setWhy} />}
+        <Keypad
+          typed={typed}
+          onType={setTyped}
+          onSave={() => void keep()}
+          canSave={ready}
+          inches={item.uom === "in"}
+          saveWord={value !== null && before && !why ? "Choose why" : "Save"}
+        />
+      </div>
       <GaugeLine gauge={gauge} fitting={fitting} onGauge={setGauge} coarse={tooCoarse(limits, uncertainty)} />
       {item.source && <p class="small soft">Source of the limit: {item.source}</p>}
       {item.where && <p class="small soft">{item.where}</p>}
@@ -165,30 +177,6 @@ function VerdictLine({ verdict, uom }: { verdict: Verdict; uom: string }) {
         {verdict.reason && `: ${verdict.reason}`}
       </span>
     </div>
-  );
-}
-
-const ONWARD: [Why, string][] = [
-  ["slip", "Slip of the finger"],
-  ["measured again", "Measured again"],
-  ["after rework", "Fixed on the spot"],
-];
-
-function WhyAgain({ at, before, why, onWhy }: { at: At; before: string; why: string; onWhy: (why: Why) => void }) {
-  const entered = (at.job.progress.records.get(before)?.body as { entered?: string } | undefined)?.entered;
-  const decided = at.job.progress.piece(at.piece).standing.about.get(before)?.length;
-  const choices: [Why, string][] = decided
-    ? [[whyAgain(at, before), `Left so ${whyAgain(at, before)}`], ...ONWARD.slice(0, 2)]
-    : ONWARD;
-  return (
-    <fieldset class="stations">
-      <legend>Instead of {entered}, which stays in the book:</legend>
-      {choices.map(([value, label]) => (
-        <button key={value} type="button" class="station" aria-pressed={why === value} onClick={() => onWhy(value)}>
-          {label}
-        </button>
-      ))}
-    </fieldset>
   );
 }
 

@@ -50,6 +50,11 @@ export function ReviewScreen() {
   const flags = review?.flags ?? [];
   const selected = flags.find((flag) => flag.id === chosen) ?? flags[0];
   useEffect(() => moveByKeys(flags, selected, setChosen), [flags, selected]);
+  const onDecided = () => {
+    const next = flags[flags.findIndex((flag) => flag.id === selected?.id) + 1];
+    if (next) setChosen(next.id);
+    setTick((count) => count + 1);
+  };
   return (
     <Frame wide>
       {says && <Notice kind="bad">{says} The review needs the server; what was recorded is safe.</Notice>}
@@ -89,9 +94,7 @@ export function ReviewScreen() {
             ) : (
               <Flags flags={flags} selected={selected} onSelect={setChosen} />
             )}
-            {selected && (
-              <Opened key={selected.id} id={selected.id} tick={tick} onDone={() => setTick((count) => count + 1)} />
-            )}
+            {selected && <Opened key={selected.id} id={selected.id} tick={tick} onDone={() => onDecided()} />}
           </div>
         </>
       )}

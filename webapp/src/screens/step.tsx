@@ -1,6 +1,7 @@
 /** A step: its cautions, its items in order, and the sign-off. */
 import { useState } from "preact/hooks";
 import type { Item, Step } from "../core/job";
+import type { Blocked } from "../core/progress";
 import { Frame, Notice } from "../parts/frame";
 import { Mark, type Shape } from "../parts/marks";
 import { Stop } from "../parts/stop";
@@ -47,17 +48,13 @@ export function StepScreen({ jobId, pieceId, code }: { jobId: string; pieceId: s
             {mark} · {step.number}
           </p>
         </div>
-        {step.note && <Notice>{step.note}</Notice>}
-        {(step.cautions ?? []).map((caution) => (
-          <Notice key={caution} kind="care">
-            {caution}
-          </Notice>
-        ))}
         {stopped && <Stop job={job} blocked={blocked} />}
+        {blocked.length > 0 && told && <StillOpen job={job} blocked={blocked} />}
         {stopped ? (
           <ToldToGoOn at={at} onTold={() => setTold(true)} />
         ) : (
           <>
+            <Cautions step={step} />
             <ol class="list">
               {asked.map((item) => (
                 <ItemRow key={item.code} at={at} item={item} />
@@ -68,6 +65,33 @@ export function StepScreen({ jobId, pieceId, code }: { jobId: string; pieceId: s
         )}
       </div>
     </Frame>
+  );
+}
+
+/** What can hurt at this step, set in the plan; it defers to the shop's rules, local codes and licensed practice. */
+function Cautions({ step }: { step: Step }) {
+  return (
+    <>
+      {step.note && <Notice>{step.note}</Notice>}
+      {step.cautions && step.cautions.length > 0 && (
+        <Notice kind="care">
+          {step.cautions.map((caution) => (
+            <p key={caution}>{caution}</p>
+          ))}
+        </Notice>
+      )}
+    </>
+  );
+}
+
+/** The hold stays in sight while somebody goes on past it. */
+function StillOpen({ job, blocked }: { job: OpenJob; blocked: readonly Blocked[] }) {
+  const places = blocked.map(
+    ({ piece, step }) =>
+      `${job.progress.job.pieces.get(piece)?.mark} ${job.progress.job.steps.get(step)?.number ?? ""}`,
+  );
+  return (
+    <Notice kind="bad">Hold still open: {places.join(", ")}. You go on by somebody's word; it is recorded.</Notice>
   );
 }
 

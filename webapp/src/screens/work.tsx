@@ -1,7 +1,8 @@
 /** My work: scan, what waits for me, and the jobs. */
 
+import type { StepState } from "../core/progress";
 import { unsentText } from "../parts/frame";
-import { Mark } from "../parts/marks";
+import { Mark, type Shape } from "../parts/marks";
 import { partyOf } from "../parts/parties";
 import { useLoaded } from "../parts/use";
 import { go, linkTo, lock, me } from "../state";
@@ -12,29 +13,38 @@ interface Task {
   job: string;
   piece: string;
   mark: string;
-  kind: string;
+  name: string;
   step: string;
   what: string;
-  urgent: boolean;
+  shape: Shape;
+  rank: number;
 }
 
 const MOST_SHOWN = 12;
 
-/** Steps of a job that wait for a party: to be signed, or to be worked on because somebody asked for it again. */
+/** What a step is to a party: to sign, to look at again, next in turn, or begun; null where it is not theirs. */
+function share(state: StepState, party: string): { rank: number; word: string; shape: Shape } | null {
+  const next = state.waiting[0];
+  if (state.state === "complete" && next === party) return { rank: 0, word: "ready to sign", shape: "waiting" };
+  const shop = party === "QC" || party === "maker";
+  if (state.state === "flagged" && shop) return { rank: 1, word: "not as it should be", shape: "out" };
+  if (state.state === "started" && next === party) return { rank: 2, word: "begun", shape: "started" };
+  return state.state === "open" && next === party && party === "maker"
+    ? { rank: 3, word: "next", shape: "open" }
+    : null;
+}
+
+/** Steps of a job that wait for a party, leaving out what is stopped. */
 export function tasksOf(job: OpenJob, party: string): Task[] {
   const found: Task[] = [];
   const { progress } = job;
   for (const piece of progress.job.pieces.values()) {
-    const own = progress.piece(piece.id);
-    for (const [code, state] of own.steps) {
+    for (const [code, state] of progress.piece(piece.id).steps) {
       const step = progress.job.steps.get(code);
-      if (!step || state.state === "released" || progress.blocked(piece.id, code).length > 0) continue;
-      const place = { job: job.id, piece: piece.id, mark: piece.mark, kind: piece.kind, step: code };
-      const named = `${step.number} ${step.name ?? ""}`;
-      if (state.state === "flagged") found.push({ ...place, what: `${named} · out of tolerance`, urgent: true });
-      else if (state.state === "complete" && state.waiting[0] === party)
-        found.push({ ...place, what: `${named} · ready to sign`, urgent: false });
-      else if (state.state === "started") found.push({ ...place, what: `${named} · begun`, urgent: false });
+      const mine = step && state.state !== "released" ? share(state, party) : null;
+      if (!step || !mine || progress.blocked(piece.id, code).length > 0) continue;
+      const place = { job: job.id, piece: piece.id, mark: piece.mark, name: piece.name ?? piece.kind, step: code };
+      found.push({ ...place, what: `${step.number} ${step.name} · ${mine.word}`, shape: mine.shape, rank: mine.rank });
     }
   }
   return found;
@@ -42,8 +52,7 @@ export function tasksOf(job: OpenJob, party: string): Task[] {
 
 async function tasks(party: string): Promise<Task[]> {
   const jobs = await Promise.all((await jobList()).map((job) => openJob(job.id)));
-  const found = jobs.flatMap((job) => (job ? tasksOf(job, party) : []));
-  return found.sort((a, b) => Number(b.urgent) - Number(a.urgent));
+  return jobs.flatMap((job) => (job ? tasksOf(job, party) : [])).sort((a, b) => a.rank - b.rank);
 }
 
 export function Work() {
@@ -65,7 +74,10 @@ export function Work() {
         </a>
       </header>
       <div class="body">
-        <h1>{who?.name}</h1>
+        <div>
+          <h1>{who?.name}</h1>
+          <p class="soft">{who?.roles.join(", ")}</p>
+        </div>
         <button type="button" class="button main" onClick={() => go("scan")}>
           Scan a tag <span>›</span>
         </button>
@@ -81,9 +93,9 @@ export function Work() {
             {waitingForMe?.slice(0, MOST_SHOWN).map((task) => (
               <li key={`${task.piece} ${task.step}`}>
                 <a class="row" href={linkTo("step", task.job, task.piece, task.step)}>
-                  <Mark shape={task.urgent ? "out" : task.what.endsWith("sign") ? "waiting" : "started"} />
+                  <Mark shape={task.shape} />
                   <span class="grow">
-                    <b>{task.mark}</b> <span class="small soft">job {task.job}</span>
+                    <b>{task.mark}</b> {task.name} <span class="small soft">job {task.job}</span>
                     <br />
                     <span class="small">{task.what}</span>
                   </span>
@@ -99,7 +111,7 @@ export function Work() {
         <section>
           <h2>Jobs</h2>
           {jobs?.length === 0 && (
-            <p class="soft">No job is on this phone yet. It comes with the first contact to the server.</p>
+            <p class="soft">No job is on this phone yet. They are fetched while there is a network.</p>
           )}
           <ul class="list">
             {jobs?.map((job) => (

@@ -181,6 +181,7 @@ def create_invitation() -> None:
         sa.Column("person", sa.String(), nullable=False),
         sa.Column("expires", sa.Integer(), nullable=False),
         sa.Column("used", sa.Integer(), nullable=True),
+        sa.Column("inviter", sa.String(), nullable=False),
         sa.ForeignKeyConstraint(["person"], ["person.id"], name=op.f("fk_invitation_person")),
         sa.PrimaryKeyConstraint("digest", name=op.f("pk_invitation")),
     )
