@@ -142,6 +142,10 @@ case("a hold waived", "a hold cannot be waived", "line", R1, M1, sign("q1", FIT,
 case("a hold not attended", "nor passed for want of attendance", "line", R1, M1, call("c1", FIT, "QC"),
      sign("q1", FIT, "r1", attendance=ABSENT, call="c1", under="m1"), signoffs={"q1": "must be present"})
 
+case("a maker's sign waived", "nor can the maker's word that the work is done", "line", R1,
+     sign("m1", FIT, "", "maker", attendance="waived"), signoffs={"m1": "must be present"},
+     steps={FIT: state("complete", "maker QC AI", "QC AI")})
+
 DONE = "W1 done"
 LOOK, RT = look("r1", "W1 done.look"), report("r2", "W1 done.rt")
 case("a review waived", "nor a review", "line", LOOK, RT, sign("q1", DONE, "r1 r2"),

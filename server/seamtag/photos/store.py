@@ -2,6 +2,7 @@
 
 import hashlib
 import io
+import threading
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
@@ -35,6 +36,7 @@ class Vault:
     def __init__(self, place: str, most_pixels: int) -> None:
         self.store: ObjectStore = from_url(place) if "://" in place else local(place)
         self.most_pixels = most_pixels
+        self.one_at_a_time = threading.Lock()
 
     def seal(self, sha256: str, content: bytes) -> str:
         """Keep the bytes. Returns 'yes', or why they cannot be shown. Raises PhotoError where the hash differs."""
@@ -68,7 +70,11 @@ class Vault:
             raise PhotoError("The photo is not here yet.") from None
 
     def copy(self, content: bytes, longest: int) -> bytes:
-        """The picture anew, upright, without EXIF, place, time or comment."""
+        """The picture anew, upright, without EXIF, place, time or comment; one at a time, as large ones fill memory."""
+        with self.one_at_a_time:
+            return self.decoded(content, longest)
+
+    def decoded(self, content: bytes, longest: int) -> bytes:
         try:
             with Image.open(io.BytesIO(content), formats=FORMATS) as picture:
                 if picture.width * picture.height > self.most_pixels:
