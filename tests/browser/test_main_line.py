@@ -133,6 +133,7 @@ def measure_after_repair(page: Page) -> None:
     type_on_keypad(page, "3/32")
     reason = page.get_by_role("button", name="Left so after repair")
     expect(reason).to_be_visible()
+    look(page, "correction")
     assert in_reach(page, reason), "the keypad must not lie over the reasons"
     reason.click()
     page.get_by_role("button", name="Save").click()

@@ -10,6 +10,8 @@ interface KeypadProps {
   canSave: boolean;
   inches: boolean;
   saveWord?: string;
+  /** Without the fraction keys, where something else needs their room. */
+  brief?: boolean;
 }
 
 /** What a fraction key makes of what is typed: `5` and `1/64` give `5/64`; `1 5` and `1/64` give `1 5/64`. */
@@ -19,7 +21,7 @@ export function withFraction(typed: string, fraction: string): string {
   return typed.includes("/") ? typed.replace(/\/\d*$/, under) : typed;
 }
 
-export function Keypad({ typed, onType, onSave, canSave, inches, saveWord = "Save" }: KeypadProps) {
+export function Keypad({ typed, onType, onSave, canSave, inches, saveWord = "Save", brief = false }: KeypadProps) {
   const key = (label: string, onClick: () => void, name = label) => (
     <button type="button" aria-label={name} onClick={onClick}>
       {label}
@@ -28,6 +30,7 @@ export function Keypad({ typed, onType, onSave, canSave, inches, saveWord = "Sav
   return (
     <div class="keypad">
       {inches &&
+        !brief &&
         FRACTIONS.map((one) => key(`/${one.slice(2)}`, () => onType(withFraction(typed, one)), `over ${one.slice(2)}`))}
       {inches && key("/", () => onType(`${typed}/`), "fraction bar")}
       {inches && key("␣", () => onType(`${typed} `), "blank")}

@@ -98,6 +98,7 @@ export function MeasureEntry({ at, item, onDone }: EntryProps) {
           onSave={() => void keep()}
           canSave={ready}
           inches={item.uom === "in"}
+          brief={Boolean(before && typed)}
           saveWord={value !== null && before && !why ? "Choose why" : "Save"}
         />
       </div>
