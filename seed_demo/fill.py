@@ -37,7 +37,7 @@ from seamtag.plans.reading import read as read_plan
 from seamtag.records.intake import TAKEN_IN, take_in
 from seamtag.records.models import Record
 from seamtag.sync import chain
-from seamtag.sync.models import Mark
+from seamtag.sync.shop import name_shop
 from seamtag.tags.label import as_png, label, symbol
 from seamtag.tags.models import Tag
 from seed_demo import floor
@@ -98,8 +98,7 @@ class Filling:
         """People with their phones, gauges and plans, from before the first job."""
         source = yaml.safe_load((HERE / "shop.yaml").read_text(encoding="utf-8"))
         stamp = self.before(max(days for _, days, _, _ in JOBS.values())) - int(SHOP_OPENS.total_seconds())
-        session.add_all([Mark(name="time_zone", value=source["time_zone"]), Mark(name="shop", value=source["shop"])])
-        chain.announce(session, "shop", chain.SHOP, {"name": source["shop"], "time_zone": source["time_zone"]}, stamp)
+        name_shop(session, source["shop"], source["time_zone"], stamp)
         for row in source["people"]:
             staff.engage(session, Person(**{"stamp": "", **row}), stamp)
         session.flush()

@@ -4,6 +4,7 @@ import copy
 import json
 import random
 from collections.abc import Callable, Iterable
+from decimal import Decimal
 from typing import Any
 
 import pytest
@@ -13,6 +14,7 @@ from seamtag.core.flags import flags_of
 from seamtag.core.items import ItemState
 from seamtag.core.job import Job
 from seamtag.core.progress import Blocked, Progress
+from seamtag.core.verdict import Verdict
 from tests.vectors import make_progress
 
 DATA = json.loads(make_progress.FILE.read_text())
@@ -114,10 +116,29 @@ def item_state(progress: Progress, where: str, asked: str | Case) -> str | Case:
     said = {
         "state": found.state, "missing": list(found.missing), "photo_missing": found.photo_missing,
         "in_force": {station: list(ids) for station, ids in found.in_force.items()},
-        "derived": {station: [None if value is None else numbers.text_of(value), verdict.word]
+        "derived": {station: [in_figures(value), *words(verdict)][: len(asked.get("derived", {}).get(station, "12"))]
                     for station, (value, verdict) in found.derived.items()},
     }  # fmt: skip
     return {key: said[key] for key in asked}
+
+
+def in_figures(value: Decimal | None) -> str | None:
+    return None if value is None else numbers.text_of(value)
+
+
+def words(verdict: Verdict) -> list[Any]:
+    return [verdict.word, in_figures(verdict.margin), verdict.reason]
+
+
+def verdict_of(progress: Progress, one: str, asked: str | list[Any]) -> Any:
+    """The word, or where the case tells it also the margin and the reason."""
+    found = words(progress.records[one].verdict)
+    return found if isinstance(asked, list) else found[0]
+
+
+def verdicts(progress: Progress, wanted: Case) -> Case:
+    here = {one: asked for one, asked in wanted.items() if one in progress.records}
+    return {one: verdict_of(progress, one, asked) for one, asked in here.items()}
 
 
 def of_records(say: Callable[[Progress, str], Any]) -> Callable[[Progress, Case], Case]:
@@ -156,6 +177,13 @@ def flags_include(progress: Progress, wanted: Case) -> Case:
     return {piece: [flag for flag in asked if flag in found[piece]] for piece, asked in wanted.items()}
 
 
+def flags_say(progress: Progress, wanted: Case) -> Case:
+    found = {
+        piece: [[f.kind, f.record, f.reason, in_figures(f.past)] for f in flags_of(progress, piece)] for piece in wanted
+    }
+    return {piece: [flag for flag in asked if flag in found[piece]] for piece, asked in wanted.items()}
+
+
 def flags_exclude(progress: Progress, wanted: Case) -> Case:
     found = {piece: [[f.kind, f.record] for f in flags_of(progress, piece)] for piece in wanted}
     return {piece: [flag for flag in asked if flag not in found[piece]] for piece, asked in wanted.items()}
@@ -170,11 +198,12 @@ ANSWERS: dict[str, Callable[[Progress, Any], Any]] = {
     "items": item_states,
     "signoffs": of_records(reason),
     "standing": of_records(standing),
-    "verdicts": of_records(lambda progress, one: progress.records[one].verdict.word),
+    "verdicts": verdicts,
     "past_hold": of_records(past_hold),
     "flags": flags,
     "flags_include": flags_include,
     "flags_exclude": flags_exclude,
+    "flags_say": flags_say,
     "relied_on": ids(Progress.relied_on),
     "covered": ids(Progress.covered),
     "repairs": lambda progress, wanted: {piece: progress.piece(piece).repairs for piece in wanted},

@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from seamtag.core import formula, numbers, tagcode, verdict
+from seamtag.core import formula, limits, numbers, tagcode, uoms, verdict
 from seamtag.core.limits import Limits
 
 VECTORS = Path(__file__).parents[1] / "vectors"
@@ -44,6 +44,11 @@ def test_a_typed_number_is_read_or_refused_with_its_message(case: Case) -> None:
 @pytest.mark.parametrize("case", cases("numbers", "text_of"))
 def test_a_value_is_written_in_plain_figures(case: Case) -> None:
     assert numbers.text_of(Decimal(case["value"])) == case["text"]
+
+
+@pytest.mark.parametrize("case", cases("numbers", "shown_short"))
+def test_a_value_with_many_decimals_is_shown_short(case: Case) -> None:
+    assert numbers.shown_short(Decimal(case["value"])) == case["text"]
 
 
 @pytest.mark.parametrize("case", cases("numbers", "shown_inches"))
@@ -93,30 +98,75 @@ def names_of(case: Case) -> formula.Names:
     return formula.Names(figures, lambda step, item: readings.get(f"{step}.{item}", []), case["tables"])
 
 
+@pytest.mark.parametrize("case", cases("uoms", "conversion"))
+def test_a_value_is_converted(case: Case) -> None:
+    found = uoms.conversion(case["from"], case["to"])
+    gives = None if found is None else numbers.text_of(found.of(Decimal(case["value"])).value())
+    assert gives == case["gives"]
+
+
+@pytest.mark.parametrize("case", cases("uoms", "of_interval"))
+def test_an_uncertainty_is_converted_without_its_zero_point(case: Case) -> None:
+    assert numbers.text_of(way(case).of_interval(Decimal(case["interval"])).value()) == case["gives"]
+
+
 @pytest.mark.parametrize("case", cases("verdict", "judge"))
 def test_a_value_is_judged(case: Case) -> None:
-    limits = Limits(number(case.get("lower")), number(case.get("upper")), case.get("reason") or "")
-    place = number(case.get("place"))
-    found = verdict.judge(Decimal(case["value"]), limits, gauge_of(case), case.get("rule") or "simple", place)
+    found_limits = Limits(number(case.get("lower")), number(case.get("upper")), case.get("reason") or "")
+    rule, place = case.get("rule") or "simple", number(case.get("place"))
+    found = verdict.judge(Decimal(case["value"]), found_limits, gauge_of(case), rule, place, conversion_of(case))
     margin = None if found.margin is None else numbers.text_of(found.margin)
     assert (found.word, margin, found.reason) == (case["word"], case["margin"], case["why"])
     assert found.probability == (None if case["probability"] is None else pytest.approx(case["probability"], abs=1e-9))
 
 
+def way(case: Case) -> uoms.Conversion:
+    found = uoms.conversion(case["from"], case["to"])
+    assert found is not None
+    return found
+
+
+def conversion_of(case: Case) -> uoms.Conversion:
+    written, wanted = case.get("conversion") or ("", "")
+    return way({"from": written, "to": wanted})
+
+
 def gauge_of(case: Case) -> verdict.Gauge | None:
+    """gauge_uom: what the uncertainty is in, on the way to that of the limits: uom, or the one converted to."""
     uncertainty = case.get("uncertainty")
-    return None if uncertainty is None else verdict.Gauge(None if uncertainty == "unknown" else Decimal(uncertainty))
+    if uncertainty is None or uncertainty == "unknown":
+        return None if uncertainty is None else verdict.Gauge(None)
+    written, wanted = case.get("gauge_uom") or "", case.get("uom") or (case.get("conversion") or ("", ""))[1]
+    return verdict.Gauge(Decimal(uncertainty), way({"from": written or wanted, "to": wanted}))
 
 
 @pytest.mark.parametrize("case", cases("verdict", "rounded"))
 def test_a_value_is_rounded_to_a_place(case: Case) -> None:
-    assert numbers.text_of(verdict.rounded(Decimal(case["value"]), Decimal(case["place"]))) == case["to"]
+    found = verdict.rounded(Decimal(case["value"]), Decimal(case["place"]), conversion_of(case))
+    assert numbers.text_of(found) == case["to"]
 
 
 @pytest.mark.parametrize("case", cases("verdict", "too_coarse"))
-def test_a_gauge_is_too_coarse_over_a_quarter_of_the_tolerance(case: Case) -> None:
-    limits = Limits(number(case["lower"]), number(case["upper"]))
-    assert verdict.too_coarse(limits, gauge_of(case)) is case["coarse"]
+def test_a_gauge_is_too_coarse_over_a_quarter_of_the_tolerance_or_of_an_upper_limit(case: Case) -> None:
+    assert verdict.too_coarse(Limits(number(case["lower"]), number(case["upper"])), gauge_of(case)) == case["says"]
+
+
+@pytest.mark.parametrize("case", cases("verdict", "shown_inward"))
+def test_a_limit_is_shown_in_another_uom_and_never_relaxed(case: Case) -> None:
+    found = limits.shown_inward(Decimal(case["limit"]), case["upper"], Decimal(case["place"]), way(case))
+    assert numbers.text_of(found) == case["text"]
+
+
+@pytest.mark.parametrize("case", cases("verdict", "shown"))
+def test_a_limit_is_shown_in_its_own_uom(case: Case) -> None:
+    assert numbers.text_of(limits.shown(Decimal(case["limit"]), case["upper"])) == case["text"]
+
+
+@pytest.mark.parametrize("case", cases("verdict", "in_counterpart"))
+def test_limits_are_shown_in_the_other_system(case: Case) -> None:
+    found = limits.in_counterpart(Limits(number(case["lower"]), number(case["upper"])), case["uom"])
+    shown = found and [None if one is None else numbers.text_of(one) for one in (found[0].lower, found[0].upper)]
+    assert (found and shown and [*shown, found[1]]) == case["other"]
 
 
 @pytest.mark.parametrize("case", cases("verdict", "shown_probability"))

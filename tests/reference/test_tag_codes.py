@@ -1,6 +1,7 @@
 """Tag codes against python-stdnum, an implementation of ISO/IEC 7064 MOD 37-2 that knows nothing of ours."""
 
 import random
+from collections.abc import Callable
 
 import pytest
 from hypothesis import given, settings
@@ -21,18 +22,22 @@ def some_codes(count: int) -> list[str]:
 CODES = some_codes(200)
 
 
+@pytest.mark.source("ISO/IEC 7064 MOD 37-2")
 @settings(deadline=None, database=None, derandomize=True, max_examples=500)
 @given(SYMBOLS)
 def test_check_symbols_agree(symbols: str) -> None:
     assert tagcode.check_symbol(symbols) == mod_37_2.calc_check_digit(symbols)
 
 
-def test_codes_drawn_are_valid_by_the_reference() -> None:
+@pytest.mark.source("ISO/IEC 7064 MOD 37-2")
+def test_codes_drawn_are_valid_by_the_reference(checked: Callable[[int], None]) -> None:
     assert len(CODES) == 200
     assert all(mod_37_2.is_valid(code) and tagcode.is_code(code) for code in CODES)
+    checked(len(CODES))
 
 
-def test_no_single_wrong_symbol_is_missed() -> None:
+@pytest.mark.source("ISO/IEC 7064 MOD 37-2")
+def test_no_single_wrong_symbol_is_missed(checked: Callable[[int], None]) -> None:
     """At every place, by every symbol of the check character set; both say no, and typing is not forgiven into yes."""
     tried = 0
     for code in CODES:
@@ -46,9 +51,11 @@ def test_no_single_wrong_symbol_is_missed() -> None:
                 assert not tagcode.is_code(typed)
                 assert tagcode.forgiven(typed) in (None, code)
     assert tried == 200 * 7 * 36
+    checked(tried)
 
 
-def test_no_swap_of_neighbours_is_missed() -> None:
+@pytest.mark.source("ISO/IEC 7064 MOD 37-2")
+def test_no_swap_of_neighbours_is_missed(checked: Callable[[int], None]) -> None:
     tried = 0
     for code in CODES:
         for place in range(len(code) - 1):
@@ -60,8 +67,10 @@ def test_no_swap_of_neighbours_is_missed() -> None:
             assert not tagcode.is_code(typed)
             assert tagcode.forgiven(typed) is None
     assert tried > 1000
+    checked(tried)
 
 
+@pytest.mark.source("Crockford's base 32")
 @pytest.mark.parametrize("code", CODES[:20])
 def test_what_is_easily_misread_is_forgiven_to_the_same_code(code: str) -> None:
     """By the alphabet of Crockford's base 32: O is 0, I and L are 1, case does not matter."""

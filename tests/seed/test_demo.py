@@ -12,7 +12,9 @@ from flask import Flask
 from PIL import Image
 from sqlalchemy import func, select
 
+from seamtag.core.items import Bench
 from seamtag.core.progress import Progress
+from seamtag.core.standing import Standing
 from seamtag.core.tagcode import forgiven
 from seamtag.database import db, writing
 from seamtag.gauges.models import Gauge
@@ -158,3 +160,24 @@ def test_filling_twice_is_refused(demo: Flask, folder: Path) -> None:
         patch.setenv("SEAMTAG_PHOTOS", demo.config["SEAMTAG"].photos)
         with pytest.raises(SystemExit, match="has jobs already"):
             fill(folder)
+
+
+def test_a_roundness_taken_by_tape_was_too_close_to_call_and_taken_again(demo: Flask) -> None:
+    with demo.app_context():
+        session, furnace = db.session(), "2205.FU"
+        job = core_job(session, "2205")
+        assert job is not None
+        progress = Progress(job, payloads_of(session, "2205"))
+        tape = [r for r in progress.by_piece[furnace] if r.body.get("gauge") == "TP-04"]
+        assert len(tape) == 4
+        step, item = progress.job.steps["furnace_done"], progress.job.item("furnace_done", "round")
+        assert item is not None
+        state = progress.step(furnace, "furnace_done")
+        assert state.state == "released"
+        value, found = state.items["round"].derived["mid front"]
+        assert (str(value), found.word) == ("0.262", "in tolerance")
+        taken = {r.payload["replaces"]: r for r in progress.by_piece[furnace] if r.payload.get("replaces")}
+        before = [r for r in progress.by_piece[furnace] if r not in taken.values()]
+        bench = Bench(furnace, before, Standing(before, progress.job), progress.job)
+        value, found = bench.derived_at(step, item, "mid front")
+        assert (str(value), found.word) == ("0.28", "too close to call")

@@ -8,6 +8,7 @@ from pathlib import Path
 
 from tests.vectors import (  # noqa: F401  (each adds its cases)
     progress_deciding,
+    progress_gauges,
     progress_holds,
     progress_items,
     progress_plans,

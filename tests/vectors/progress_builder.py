@@ -110,8 +110,8 @@ def place(where: str) -> dict[str, str]:
 
 
 def reading(id: str, where: str, entered: str, by: str = "ivy", **more: Any) -> Record:
-    body = {"entered": entered, "uom": more.pop("uom", "in"), "gauge": more.pop("gauge", None),
-            "verdict": more.pop("foretold", None)}  # fmt: skip
+    body = {"entered": entered, "uom": more.pop("uom", "in"), "comma": more.pop("comma", None),
+            "gauge": more.pop("gauge", None), "verdict": more.pop("foretold", None)}  # fmt: skip
     return record("reading", id, where, body, by, **more)
 
 

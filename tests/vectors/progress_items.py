@@ -132,9 +132,6 @@ case("rounded before it is judged", "by the rounding method where the plan state
      reading("r1", "W1 check.yield", "35950", uom="psi"), reading("r2", "W2 check.yield", "35949", uom="psi"),
      verdicts={"r1": "in tolerance", "r2": "out of tolerance"})
 
-case("another unit of measure", "a reading in another unit is unjudged, never converted in secret", "items",
-     reading("r1", "W1 check.bad", "0.5", uom="mm"), verdicts={"r1": "unjudged"}, items={"W1 check.bad": "flagged"})
-
 case("not a number", "what cannot be read is kept and unjudged", "items", reading("r1", "W1 check.bad", "1/2 or so"),
      verdicts={"r1": "unjudged"}, items={"W1 check.bad": "flagged"})
 

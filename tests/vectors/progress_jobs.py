@@ -107,6 +107,46 @@ tubes = job(
 )  # fmt: skip
 
 
+gauged = job(
+    {
+        "A": plan(
+            step(
+                "check", "1.1", "part", "QC H",
+                measure("size", "0", "1"),
+                measure("thick", "1/4", "1/2", gauge="caliper"),
+                measure("width", gauge="tape"),
+                measure("unknown", "t", gauge="tape"),
+                measure("gap", upper="1/8"),
+                measure("bore", "0.99", "1", rule="guarded"),
+                measure("heat", "70", "122", uom="degF", rule="guarded"),
+                measure("weight", "1", "2", uom="lb", place="0.01"),
+                item("clean", "visual"),
+            ),
+            step(
+                "tube", "2.1", "part", "QC H",
+                measure("a"), measure("b"),
+                measure("ends", stations={"names": ["top 0", "top 90"]}),
+                derived("play", "a - b", "1/2", rule="guarded"),
+                derived("twice", "play + play", "1", rule="guarded"),
+                derived("area", "a*b", "3.0075", rule="guarded", place="0.0001"),
+                derived("root", "sqrt(b - 1.2)", "1", rule="guarded"),
+                derived("oval", "spread(ends)", "0.1", rule="guarded", stations={"names": ["top"]}),
+                derived("rolled", "wall_reduction(hole, od, b, a)", "10"),
+            ),
+        )
+    },
+    "A1", piece("W1", "part"), piece("W2", "part"),
+    figures={"1": {"values": {"hole": "2.531", "od": "2 1/2"}, "drawings": {}}},
+    gauges={
+        "mil 1": {"uncertainty": "0.0254", "uom": "mm"}, "mil 0.1": {"uncertainty": "2.54", "uom": "um"},
+        "no uom": {"uncertainty": "0.001"}, "pyrometer": {"uncertainty": "1", "uom": "degC"},
+        "scale": {"uncertainty": "1", "uom": "kg"}, "quarter": {"uncertainty": "31.25", "uom": "mil"},
+        "over": {"uncertainty": "0.8", "uom": "mm"}, "three": {"uncertainty": "0.003", "uom": "in"},
+        "four": {"uncertainty": "0.1016", "uom": "mm"}, "bare": {"uom": "in"},
+    },
+)  # fmt: skip
+
+
 def boiler_plan() -> dict[str, Any]:
     look = item("look", "visual")
     return plan(
@@ -181,7 +221,7 @@ thinner = {**figures, "bases": [*figures["bases"], {"plan": "A", "figures": 3}]}
 taken_back = {**figures, "bases": [*thinner["bases"], {"plan": "A", "figures": 4}]}
 
 JOBS: dict[str, dict[str, Any]] = {
-    "gap": gap, "line": line, "parties": parties, "limits": limits, "items": items, "tubes": tubes, "boiler": boiler,
-    "revised": revised, "tightened": tightened, "new_hold": new_hold, "figures": figures, "thinner": thinner,
-    "taken_back": taken_back,
+    "gap": gap, "line": line, "parties": parties, "limits": limits, "items": items, "tubes": tubes, "gauged": gauged,
+    "boiler": boiler, "revised": revised, "tightened": tightened, "new_hold": new_hold, "figures": figures,
+    "thinner": thinner, "taken_back": taken_back,
 }  # fmt: skip

@@ -135,7 +135,7 @@ case("out of tolerance, late", "what a sign-off does not list and is adverse sha
      signoffs={"s1": "shaken"}, flags={"W1": [["sign-off shaken", "s1", "open"], ["out of tolerance", "r2", "open"]]})
 
 case("unjudged, late", "an unjudged record that is not listed shakes as well", "gap", R1, S1,
-     reading("r2", GAP, "2.4", by="ike", uom="mm"), signoffs={"s1": "shaken"}, verdicts={"r2": "unjudged"},
+     reading("r2", GAP, "2.4", by="ike", uom="psi"), signoffs={"s1": "shaken"}, verdicts={"r2": "unjudged"},
      steps={"W1 fit": "flagged"})
 
 case("a late reject made void", "a release does not come back by itself", "gap", R1, S1, LATE_BAD,

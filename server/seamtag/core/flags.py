@@ -6,7 +6,8 @@ from decimal import Decimal
 
 from seamtag.core import verdict
 from seamtag.core.items import BAD, MET, NOT_ASKED, ON_ITEMS
-from seamtag.core.judging import ADVERSE, Judged
+from seamtag.core.job import Item
+from seamtag.core.judging import ADVERSE, Judged, gauge_of
 from seamtag.core.numbers import CONTEXT
 from seamtag.core.progress import COMPLETE, RELEASED, PieceProgress, Progress
 from seamtag.core.signing import (
@@ -152,10 +153,11 @@ def how_far_past(progress: Progress, record: Judged) -> Decimal | None:
     basis = record.payload["basis"]
     piece, step, item, _ = record.place
     limits = progress.job.limits(piece, step, item, basis["plan"], basis["figures"])
-    gauge = progress.job.gauges.get(record.body.get("gauge") or "", {})
     unit = limits.tolerance
-    if unit is None and gauge.get("uncertainty"):
-        unit = Decimal(gauge["uncertainty"])
+    if unit is None:
+        gauge = gauge_of(record.body, progress.job, item_of(progress, record))
+        uncertainty = gauge.quotient() if gauge else None
+        unit = uncertainty.value() if uncertainty else None
     if unit is None:
         unit = abs(limits.upper if limits.upper is not None else limits.lower or Decimal(0))
     return CONTEXT.divide(-margin, unit) if unit else -margin
@@ -171,12 +173,18 @@ def doubts_of_reading(progress: Progress, record: Judged) -> Iterator[tuple[str,
         basis = record.payload["basis"]
         piece, step, item, _ = record.place
         limits = progress.job.limits(piece, step, item, basis["plan"], basis["figures"])
-        uncertainty = Decimal(gauge["uncertainty"]) if gauge.get("uncertainty") else None
-        if verdict.too_coarse(limits, verdict.Gauge(uncertainty)):
-            yield GAUGE_COARSE, "uncertainty over a quarter of the tolerance"
+        coarse = verdict.too_coarse(limits, gauge_of(record.body, progress.job, item_of(progress, record)))
+        if coarse:
+            yield GAUGE_COARSE, coarse
     foretold = record.body.get("verdict")
     if foretold and foretold != record.verdict.word:
         yield DIFFER, f"the phone said {foretold}"
+
+
+def item_of(progress: Progress, record: Judged) -> Item | None:
+    """The item as the revision asks it that the record names."""
+    _, step, item, _ = record.place
+    return progress.job.item(step, item, record.payload["basis"]["plan"])
 
 
 def flags_of_steps(progress: Progress, own: PieceProgress) -> Iterator[Flag]:

@@ -16,12 +16,15 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any
 
+from seamtag.core import welding
 from seamtag.core.numbers import CONTEXT, MOST_DIGITS
 
 FORMAT = 1
 MOST_CHARACTERS = 500
 MOST_DEPTH = 30
 MOST_POWER = 6
+MOST_EXPONENT = 9999
+"""Of ten, either way, in any value worked out; what is compared and converted later still fits."""
 
 Tree = list[Any]
 Reading = Decimal | list[Decimal]
@@ -35,6 +38,11 @@ ON_TWO: dict[str, Callable[[Decimal, Decimal], Decimal | bool]] = {
     "add": CONTEXT.add, "sub": CONTEXT.subtract, "mul": CONTEXT.multiply, "div": CONTEXT.divide,
 }  # fmt: skip
 ON_NUMBERS = {"min": None, "max": None, "abs": 1, "sqrt": 1}
+OF_THE_TRADE: dict[str, tuple[int, Callable[..., Decimal]]] = {
+    "throat": (2, welding.throat), "arc_energy": (3, welding.arc_energy), "heat_input": (4, welding.heat_input),
+    "carbon_equivalent": (7, welding.carbon_equivalent), "wall_reduction": (4, welding.wall_reduction),
+}  # fmt: skip
+"""Functions of core.welding by name, with the number of values each takes; what they are is said there."""
 ON_READINGS = {"largest", "smallest", "spread", "mean", "count"}
 
 
@@ -148,12 +156,13 @@ def call_of(function: str, args: Sequence[ast.expr], text: str, depth: int) -> T
             case [ast.Name() | ast.Attribute() as item]:
                 return ["call", function, tree_of(item, text, depth)]
         raise FormulaError(f"{function}() takes one item")
-    if function not in ON_NUMBERS:
+    if function not in ON_NUMBERS and function not in OF_THE_TRADE:
         raise FormulaError(f"there is no function {function}(); there are min, max, abs, sqrt, table, "
-                           + ", ".join(sorted(ON_READINGS)))  # fmt: skip
-    wanted = ON_NUMBERS[function]
+                           + ", ".join(sorted({*ON_READINGS, *OF_THE_TRADE})))  # fmt: skip
+    wanted = OF_THE_TRADE[function][0] if function in OF_THE_TRADE else ON_NUMBERS[function]
     if not args or (wanted is not None and len(args) != wanted):
-        raise FormulaError(f"{function}() takes {'one value' if wanted else 'one value or more'}")
+        how_many = {None: "one value or more", 1: "one value"}.get(wanted, f"{wanted} values")
+        raise FormulaError(f"{function}() takes {how_many}")
     return ["call", function, *(tree_of(arg, text, depth) for arg in args)]
 
 
@@ -233,12 +242,16 @@ def truth(tree: Tree, names: Names, depth: int) -> bool:
 def two_numbers(word: str, a: Decimal, b: Decimal) -> Decimal | bool:
     if word == "div" and b == 0:
         raise FormulaError("division by zero")
-    try:
-        return ON_TWO[word](a, b)
-    except decimal.Overflow:
-        raise FormulaError("the result is too large") from None
-    except decimal.Subnormal:
-        raise FormulaError("the result is too small") from None
+    found = ON_TWO[word](a, b)
+    return found if isinstance(found, bool) else bounded(found)
+
+
+def bounded(value: Decimal) -> Decimal:
+    if value and value.adjusted() > MOST_EXPONENT:
+        raise FormulaError("the result is too large")
+    if value and value.adjusted() < -MOST_EXPONENT:
+        raise FormulaError("the result is too small")
+    return value
 
 
 def power(base: Decimal, exponent: int) -> Decimal:
@@ -278,6 +291,11 @@ def call_value(tree: Tree, names: Names, depth: int) -> Decimal:
             return CONTEXT.sqrt(values[0])
         case "sqrt":
             raise FormulaError("square root of a negative value")
+    if function in OF_THE_TRADE and len(values) == OF_THE_TRADE[function][0]:
+        try:
+            return bounded(OF_THE_TRADE[function][1](*values))
+        except welding.NoAnswerError as error:
+            raise FormulaError(str(error)) from None
     raise FormulaError(f"there is no function {function}()")
 
 

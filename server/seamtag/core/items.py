@@ -1,14 +1,18 @@
 """What each item of a step still lacks, from the records in force at one piece."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from decimal import Decimal
 from typing import Any
 
 from seamtag.core import formula, verdict
 from seamtag.core.job import Item, Job, Step, reached
-from seamtag.core.judging import Judged
+from seamtag.core.judging import Judged, gauge_of
+from seamtag.core.numbers import CONTEXT
 from seamtag.core.standing import Standing
+
+Key = tuple[str, str]
+"""An item, by the codes of its step and its own."""
 
 MET, OPEN, STARTED, FLAGGED, NOT_ASKED = "met", "open", "started", "flagged", "not asked"
 
@@ -109,10 +113,10 @@ class Bench:
 
     def derived_at(self, step: Step, item: Item, station: str) -> tuple[Decimal | None, verdict.Verdict]:
         def readings(step_code: str, item_code: str) -> list[Decimal]:
-            return self.readings(step_code or step["code"], item_code, station)
+            return self.readings((step_code or step["code"], item_code), station)
 
         try:
-            value = formula.work_out(item["formula"]["tree"], self.job.names(self.piece, self.job.basis, readings))
+            value = self.work_out(item, readings)
         except formula.MissingValueError:
             return (None, verdict.Verdict(OPEN))
         except formula.FormulaError as error:
@@ -120,24 +124,74 @@ class Bench:
         basis = self.job.basis
         found = self.job.limits(self.piece, step["code"], item["code"], basis["plan"], basis["figures"])
         rule, place = item.get("rule") or "simple", item.get("place")
-        return (value, verdict.judge(value, found, None, rule, Decimal(place) if place else None))
+        gauge = verdict.Gauge(self.uncertainty_at(step, item, station)) if rule == "guarded" else None
+        return (value, verdict.judge(value, found, gauge, rule, Decimal(place) if place else None))
 
-    def readings(self, step_code: str, item_code: str, station: str) -> list[Decimal]:
+    def work_out(self, item: Item, readings: Callable[[str, str], list[Decimal]]) -> Decimal:
+        return formula.work_out(item["formula"]["tree"], self.job.names(self.piece, self.job.basis, readings))
+
+    def uncertainty_at(self, step: Step, item: Item, station: str) -> Decimal | None:
+        """U of a value worked out: the root of the sum of squares of half of what the value changes by when each
+        reading in turn is moved by its own U up and down, as of readings that have nothing to do with one another.
+
+        None where the U of a reading is not known, or the value cannot be worked out nearby.
+        Source: JCGM 100:2008 (GUM) 5.1.3, note 2, from memory.
+        """
+        squares = Decimal(0)
+        try:
+            keys = list(dict.fromkeys(direct_inputs(step["code"], item, self.job)))
+            inputs = {key: self.readings(key, station) for key in keys}
+            for key in keys:
+                for place, uncertainty in enumerate(self.uncertainties(key, station)):
+                    if uncertainty is None:
+                        return None
+                    half = self.half_change(step, item, inputs, key, place, uncertainty)
+                    squares = CONTEXT.add(squares, CONTEXT.multiply(half, half))
+        except formula.FormulaError:
+            return None
+        return CONTEXT.sqrt(squares)
+
+    def half_change(
+        self, step: Step, item: Item, inputs: Mapping[Key, list[Decimal]], key: Key, place: int, by: Decimal
+    ) -> Decimal:
+        """Half of what a value worked out changes by when one reading is moved up and down."""
+
+        def moved(value: Decimal) -> Decimal:
+            changed = {**inputs, key: [*inputs[key][:place], value, *inputs[key][place + 1 :]]}
+            return self.work_out(item, lambda of, code: changed.get((of or step["code"], code), []))
+
+        at_place = inputs[key][place]
+        change = CONTEXT.subtract(moved(CONTEXT.add(at_place, by)), moved(CONTEXT.subtract(at_place, by)))
+        return CONTEXT.divide(change, Decimal(2))
+
+    def readings(self, key: Key, station: str) -> list[Decimal]:
         """The values of an item at a station and at those that begin with it and a blank.
 
         Raises FormulaError where readings at one and the same station disagree.
         """
-        step = self.job.steps.get(step_code)
-        item = self.job.item(step_code, item_code)
+        step, item = self.job.steps.get(key[0]), self.job.item(*key)
         if step is not None and item is not None and item["kind"] == "derived":
             value, _ = self.derived_at(step, item, station)
             return [] if value is None else [value]
-        records = sorted(self.in_force.get((step_code, item_code, "reading"), []), key=lambda r: r.id)
         found: dict[str, Decimal] = {}
-        here = [(r.place[3], r.value) for r in records if r.value is not None and at(r.place[3], station)]
-        if any(found.setdefault(place, value) != value for place, value in here):
-            raise formula.FormulaError(f"readings of {item_code} disagree")
+        here = self.read_at(key, station)
+        if any(found.setdefault(record.place[3], value) != value for record, value in here):
+            raise formula.FormulaError(f"readings of {key[1]} disagree")
         return [value for _, value in here]
+
+    def uncertainties(self, key: Key, station: str) -> list[Decimal | None]:
+        """U of each of the readings, in the same order, in the item's uom; None where it is not known."""
+        step, item = self.job.steps.get(key[0]), self.job.item(*key)
+        if step is not None and item is not None and item["kind"] == "derived":
+            return [self.uncertainty_at(step, item, station) for _ in self.readings(key, station)]
+        found = [gauge_of(record.body, self.job, item) for record, _ in self.read_at(key, station)]
+        quotients = [gauge.quotient() if gauge else None for gauge in found]
+        return [None if quotient is None else quotient.value() for quotient in quotients]
+
+    def read_at(self, key: Key, station: str) -> list[tuple[Judged, Decimal]]:
+        """The readings in force that have a value, at a station and at those that begin with it and a blank."""
+        records = sorted(self.in_force.get((*key, "reading"), []), key=lambda r: r.id)
+        return [(r, r.value) for r in records if r.value is not None and at(r.place[3], station)]
 
 
 def at(station: str, wanted: str) -> bool:

@@ -29,7 +29,7 @@ class Job:
     """data: {"id", "bases": [{"plan", "figures"}, ...] oldest first, "plans": {hash: plan},
     "figure_sets": {number as text: {"values": {name: typed}, "drawings": {sheet: revision}}},
     "pieces": [{"id", "mark", "kind", "part_of": [id], "joins": [id], "figures": {}, "sheet"}],
-    "gauges": {id: {"uncertainty", "due"}}}
+    "gauges": {id: {"uncertainty", "uom", "due"}}}
     """
 
     def __init__(self, data: Mapping[str, Any]) -> None:

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any
 
-from seamtag.core import numbers, verdict
+from seamtag.core import numbers, uoms, verdict
 from seamtag.core.job import Basis, Item, Job
 from seamtag.core.verdict import Verdict
 
@@ -74,27 +74,44 @@ def judged(payload: Payload, role: str, job: Job) -> Judged:
 def judged_reading(payload: Payload, role: str, job: Job, asked: Item | None, basis: Basis, current: bool) -> Judged:
     body = payload["body"]
     try:
-        value = numbers.parse(body["entered"]).value
+        typed = numbers.parse(body["entered"], bool(body.get("comma"))).value
     except numbers.NumberError as error:
         return Judged(payload, role, Verdict(verdict.UNJUDGED, reason=str(error)), current=current)
     if asked is None:
-        found = Verdict(verdict.UNJUDGED, reason="the plan has no such item")
-    elif body["uom"] != asked.get("uom"):
-        found = Verdict(
-            verdict.UNJUDGED, reason=f"recorded in {body['uom']}, the plan asks {asked.get('uom') or 'no reading'}"
-        )
-    else:
-        limits = job.limits(payload["piece"], payload["step"], payload["item"], basis["plan"], basis["figures"])
-        rule, place = asked.get("rule") or "simple", asked.get("place")
-        found = verdict.judge(value, limits, gauge_of(body, job), rule, Decimal(place) if place else None)
-    return Judged(payload, role, found, value, current)
+        return Judged(payload, role, Verdict(verdict.UNJUDGED, reason="the plan has no such item"), current=current)
+    conversion = uoms.conversion(body["uom"], asked.get("uom") or "")
+    if conversion is None:
+        reason = f"recorded in {body['uom']}, the plan asks {asked.get('uom') or 'no reading'}"
+        return Judged(payload, role, Verdict(verdict.UNJUDGED, reason=reason), typed, current)
+    limits = job.limits(payload["piece"], payload["step"], payload["item"], basis["plan"], basis["figures"])
+    rule, place = asked.get("rule") or "simple", asked.get("place")
+    gauge = gauge_of(body, job, asked)
+    found = verdict.judge(typed, limits, gauge, rule, Decimal(place) if place else None, conversion)
+    lacking = lacking_gauge(body, asked, gauge)
+    if lacking and found.word not in (verdict.RECORDED, verdict.UNJUDGED):
+        found = Verdict(verdict.UNJUDGED, found.margin, lacking)
+    return Judged(payload, role, found, conversion.of(typed).value(), current)
 
 
-def gauge_of(body: Mapping[str, Any], job: Job) -> verdict.Gauge | None:
+def gauge_of(body: Mapping[str, Any], job: Job, asked: Item | None) -> verdict.Gauge | None:
+    """The gauge a reading names, its U on the way to the item's uom; U is not known where there is no such way."""
     gauge = job.gauges.get(body.get("gauge") or "")
     if gauge is None:
         return None
-    return verdict.Gauge(Decimal(gauge["uncertainty"]) if gauge.get("uncertainty") else None)
+    wanted = (asked or {}).get("uom") or ""
+    conversion = uoms.conversion(gauge.get("uom") or wanted, wanted)
+    if conversion is None or not gauge.get("uncertainty"):
+        return verdict.Gauge(None)
+    return verdict.Gauge(Decimal(gauge["uncertainty"]), conversion)
+
+
+def lacking_gauge(body: Mapping[str, Any], asked: Item, gauge: verdict.Gauge | None) -> str:
+    """Why a reading cannot be trusted for want of a gauge, where the plan names one."""
+    if gauge is not None or not asked.get("gauge"):
+        return ""
+    if body.get("gauge"):
+        return f"the gauge {body['gauge']} is not known"
+    return f"no gauge was named; the plan asks for one: {asked['gauge']}"
 
 
 def word_of(payload: Payload, asked: Item | None) -> tuple[str, None, str]:

@@ -2,10 +2,11 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from decimal import Decimal
+from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
 from typing import Any
 
 from seamtag.core import formula, numbers
+from seamtag.core.uoms import COUNTERPARTS, SAME, Conversion, conversion
 
 Item = Mapping[str, Any]
 
@@ -40,6 +41,35 @@ def limits_of(item: Item, names: formula.Names) -> Limits:
 
 def worked_out(limit: Any, names: formula.Names) -> Decimal | None:
     return None if limit is None else formula.work_out(limit["tree"], names)
+
+
+def shown_inward(limit: Decimal, upper: bool, place: Decimal, way: Conversion = SAME) -> Decimal:
+    """A limit as it is shown in another uom, to a place: an upper one rounded down and a lower one up, never relaxed.
+
+    place: in the uom shown, such as Decimal('0.1'); Decimal('0.015625') shows it on a rule's sixty-fourths.
+    """
+    exact = way.of(limit)
+    steps = numbers.WIDE.divide(exact.over, numbers.WIDE.multiply(exact.under, place))
+    return numbers.WIDE.multiply(steps.to_integral_value(ROUND_FLOOR if upper else ROUND_CEILING), place) + 0
+
+
+def shown(limit: Decimal, upper: bool) -> Decimal:
+    """A limit as it is shown in its own uom: exact up to six decimals, else to four, rounded inward."""
+    if numbers.decimals_of(limit) <= numbers.MOST_SHOWN:
+        return limit
+    return shown_inward(limit, upper, Decimal("0.0001"))
+
+
+def in_counterpart(limits: Limits, uom: str) -> tuple[Limits, str] | None:
+    """The limits in the uom of the other system, rounded inward, and that uom; None where there is no other."""
+    found = COUNTERPARTS.get(uom)
+    way = conversion(uom, found[0]) if found else None
+    if found is None or way is None or limits.reason:
+        return None
+    place = Decimal(found[1])
+    lower = None if limits.lower is None else shown_inward(limits.lower, False, place, way)
+    upper = None if limits.upper is None else shown_inward(limits.upper, True, place, way)
+    return Limits(lower, upper), found[0]
 
 
 def figures_of(job_figures: Mapping[str, Any], piece_figures: Mapping[str, Any]) -> dict[str, Decimal]:

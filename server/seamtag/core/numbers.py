@@ -4,6 +4,7 @@ import decimal
 import re
 from dataclasses import dataclass
 from decimal import Decimal
+from typing import NamedTuple
 
 PRECISION = 28
 MOST_DIGITS = 20
@@ -12,10 +13,15 @@ CONTEXT = decimal.Context(
     rounding=decimal.ROUND_HALF_EVEN,
     traps=[decimal.InvalidOperation, decimal.DivisionByZero, decimal.Overflow, decimal.Subnormal],
 )
+WIDE = decimal.Context(prec=120, rounding=decimal.ROUND_HALF_EVEN, Emax=9_999_999, Emin=-9_999_999, traps=[])
+"""Wide enough that products of what is typed, of limits and of exact factors are never rounded."""
 
 FRACTION_SIGNS = {
     "½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8",
+    "⅓": "1/3", "⅔": "2/3", "⅕": "1/5", "⅖": "2/5", "⅗": "3/5", "⅘": "4/5", "⅙": "1/6", "⅚": "5/6",
 }  # fmt: skip
+MARKS = {"′": "'", "’": "'", "″": '"', "”": '"', "''": '"'}
+FINEST = 128
 
 DIGIT = re.compile(r"[0-9]")
 DECIMAL = re.compile(r"[0-9]+(?:\.[0-9]*)?|\.[0-9]+")
@@ -33,6 +39,27 @@ class Typed:
 
     value: Decimal
     doubt: str = ""
+
+
+class Quotient(NamedTuple):
+    """A value kept as a division not yet done, so that nothing is rounded before it is compared. under is above 0."""
+
+    over: Decimal
+    under: Decimal
+
+    def value(self) -> Decimal:
+        """Divided, to 28 digits; for show and for what is worked out from it, not for the verdict."""
+        return CONTEXT.plus(CONTEXT.divide(self.over, self.under))
+
+    def less(self, limit: Decimal) -> "Quotient":
+        return Quotient(WIDE.subtract(self.over, WIDE.multiply(limit, self.under)), self.under)
+
+    def negative(self) -> "Quotient":
+        return Quotient(WIDE.minus(self.over), self.under)
+
+    def compare(self, other: "Quotient") -> int:
+        """-1, 0 or 1 by cross-multiplying."""
+        return int(WIDE.multiply(self.over, other.under).compare(WIDE.multiply(other.over, self.under)))
 
 
 def parse(text: str, comma: bool = False) -> Typed:
@@ -56,7 +83,9 @@ def parse(text: str, comma: bool = False) -> Typed:
 
 
 def spelled_out(text: str) -> str:
-    """The text with fraction signs as digits and with single plain blanks."""
+    """The text with fraction signs as digits, plain marks for feet and inches, and single plain blanks."""
+    for mark, plain in MARKS.items():
+        text = text.replace(mark, plain)
     for sign, digits in FRACTION_SIGNS.items():
         text = text.replace(sign, f" {digits} ")
     text = text.replace("⁄", "/")
@@ -87,8 +116,8 @@ def parse_fraction(match: re.Match[str], shown: str) -> Typed:
     whole, over, under = (int(group or 0) for group in match.groups())
     if under == 0:
         raise NumberError(f"'{shown}' divides by zero. Type the fraction again.")
-    if under & (under - 1) or under > 1024:
-        raise NumberError(f"'{shown}' is no fraction of a rule: its lower figure is not 2, 4, 8, 16, 32 or 64.")
+    if under == 1 or under & (under - 1) or under > FINEST:
+        raise NumberError(f"'{shown}' is no fraction of a rule: its lower figure is not 2, 4, 8, 16, 32, 64 or 128.")
     if match[1] is not None and over >= under:
         raise NumberError(f"'{shown}' has a fraction of one or more beside a whole number. Type it again.")
     value = CONTEXT.add(Decimal(whole), CONTEXT.divide(Decimal(over), Decimal(under)))
@@ -126,6 +155,21 @@ def text_of(value: Decimal) -> str:
         return "0"
     text = format(value, "f")
     return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+MOST_SHOWN = 6
+"""Decimals of a value that are all shown; of one that has more, as after a division, only so many as tell something."""
+
+
+def shown_short(value: Decimal) -> str:
+    """Exact up to six decimals, else four digits that count; for margins and converted readings, never for limits."""
+    if decimals_of(value) <= MOST_SHOWN:
+        return text_of(value)
+    return text_of(decimal.Context(prec=4, rounding=decimal.ROUND_HALF_EVEN).plus(value))
+
+
+def decimals_of(value: Decimal) -> int:
+    return max(0, -int(value.normalize(WIDE).as_tuple().exponent))
 
 
 def shown_inches(value: Decimal, finest: int = 64) -> str:

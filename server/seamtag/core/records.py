@@ -44,7 +44,7 @@ SOMETIMES = {"step": str, "item": str, "station": str, "replaces": UUID, "why": 
 
 # A name that ends in '?' may be left out.
 BODIES: dict[str, dict[str, Any]] = {
-    "reading": {"entered": str, "uom": str, "gauge?": str, "verdict?": str},
+    "reading": {"entered": str, "uom": str, "comma?": bool, "gauge?": str, "verdict?": str},
     "visual": {"result": RESULTS, "note?": str},
     "photo": {"sha256": SHA256, "media_type": str, "bytes": int, "width": int, "height": int, "caption?": str},
     "weld": {

@@ -5,7 +5,8 @@ from decimal import ROUND_HALF_EVEN, ROUND_HALF_UP, Decimal
 from math import erf, sqrt
 
 from seamtag.core.limits import Limits
-from seamtag.core.numbers import CONTEXT
+from seamtag.core.numbers import CONTEXT, WIDE, Quotient
+from seamtag.core.uoms import SAME, Conversion
 
 IN = "in tolerance"
 OUT = "out of tolerance"
@@ -16,12 +17,19 @@ RECORDED = "recorded"
 WORSE = {IN: 0, RECORDED: 0, CLOSE: 1, UNJUDGED: 2, OUT: 3}
 """How far from good each verdict is, to tell when judging anew made one worse."""
 
+ONE, TWO, FOUR = Decimal(1), Decimal(2), Decimal(4)
+
 
 @dataclass(frozen=True)
 class Gauge:
-    """What a gauge's certificate says: expanded uncertainty U (k = 2) in the item's uom, if known."""
+    """What a gauge's certificate says: expanded uncertainty U (k = 2), if known, and its way to the item's uom."""
 
     uncertainty: Decimal | None
+    conversion: Conversion = SAME
+
+    def quotient(self) -> Quotient | None:
+        """U in the item's uom, not yet divided."""
+        return None if self.uncertainty is None else self.conversion.of_interval(self.uncertainty)
 
 
 @dataclass(frozen=True)
@@ -39,58 +47,75 @@ class Verdict:
 
 
 def judge(
-    value: Decimal, limits: Limits, gauge: Gauge | None = None, rule: str = "simple", place: Decimal | None = None
+    value: Decimal,
+    limits: Limits,
+    gauge: Gauge | None = None,
+    rule: str = "simple",
+    place: Decimal | None = None,
+    conversion: Conversion = SAME,
 ) -> Verdict:
     """The verdict on a value.
 
     rule: 'simple' compares; 'guarded' asks to be inside by U to be in, outside by U to be out (ISO 14253-1, JCGM 106).
     place: round the value to this place first (ASTM E29 rounding method), e.g. Decimal('0.01'); None compares as typed.
+    conversion: from the uom of the value to that of the limits. Value and limit are compared by cross-multiplying.
     """
     if limits.reason:
         return Verdict(UNJUDGED, reason=limits.reason)
     if limits.lower is None and limits.upper is None:
         return Verdict(RECORDED)
-    compared = rounded(value, place) if place is not None else value
-    margin = margin_of(compared, limits)
-    uncertainty = gauge.uncertainty if gauge else None
-    probability = None if uncertainty is None else conformance(compared, limits, uncertainty)
+    compared = conversion.of(value) if place is None else Quotient(rounded(value, place, conversion), ONE)
+    sides = sides_of(compared, limits)
+    nearer = nearer_of(sides)
+    uncertainty = gauge.quotient() if gauge else None
+    probability = None if uncertainty is None else conformance(sides, uncertainty)
+    margin = nearer.value()
     if rule == "guarded":
-        return guarded(margin, uncertainty, probability)
-    return Verdict(IN if margin >= 0 else OUT, margin, probability=probability)
+        return guarded(nearer, margin, uncertainty, probability)
+    return Verdict(IN if nearer.over >= 0 else OUT, margin, probability=probability)
 
 
-def margin_of(value: Decimal, limits: Limits) -> Decimal:
-    sides = []
-    if limits.lower is not None:
-        sides.append(CONTEXT.subtract(value, limits.lower))
-    if limits.upper is not None:
-        sides.append(CONTEXT.subtract(limits.upper, value))
-    return min(sides) + 0
+Sides = tuple[Quotient | None, Quotient | None]
 
 
-def guarded(margin: Decimal, uncertainty: Decimal | None, probability: float | None) -> Verdict:
+def sides_of(value: Quotient, limits: Limits) -> Sides:
+    """How far the value is above the lower limit and below the upper, where there are such."""
+    return (
+        None if limits.lower is None else value.less(limits.lower),
+        None if limits.upper is None else value.less(limits.upper).negative(),
+    )
+
+
+def nearer_of(sides: Sides) -> Quotient:
+    """The distance to the nearer limit; both have the same 'under'."""
+    return min((side for side in sides if side is not None), key=lambda side: side.over)
+
+
+def guarded(nearer: Quotient, margin: Decimal, uncertainty: Quotient | None, probability: float | None) -> Verdict:
     if uncertainty is None:
         return Verdict(UNJUDGED, margin, "the gauge's uncertainty is not known")
-    if margin >= uncertainty:
+    if nearer.compare(uncertainty) >= 0:
         return Verdict(IN, margin, probability=probability)
-    if margin < -uncertainty:
+    if nearer.compare(uncertainty.negative()) < 0:
         return Verdict(OUT, margin, probability=probability)
     return Verdict(CLOSE, margin, "nearer to the limit than the gauge can tell", probability)
 
 
-def rounded(value: Decimal, place: Decimal) -> Decimal:
-    """To the place by ASTM E29's rounding method: half to even."""
-    steps = CONTEXT.divide(value, place).to_integral_value(ROUND_HALF_EVEN)
-    return CONTEXT.multiply(steps, place)
+def rounded(value: Decimal, place: Decimal, conversion: Conversion = SAME) -> Decimal:
+    """To the place by ASTM E29's rounding method: half to even. place: in the uom converted to."""
+    exact = conversion.of(value)
+    steps = WIDE.divide(exact.over, WIDE.multiply(exact.under, place)).to_integral_value(ROUND_HALF_EVEN)
+    return WIDE.multiply(steps, place)
 
 
-def conformance(value: Decimal, limits: Limits, uncertainty: Decimal) -> float:
+def conformance(sides: Sides, uncertainty: Quotient) -> float:
     """Probability that the true value lies within the limits, normal with u = U/2 (JCGM 106, k = 2)."""
-    if uncertainty <= 0:
-        return 1.0 if margin_of(value, limits) >= 0 else 0.0
-    u = float(uncertainty) / 2
-    above = 1.0 if limits.upper is None else normal((float(limits.upper) - float(value)) / u)
-    below = 0.0 if limits.lower is None else normal((float(limits.lower) - float(value)) / u)
+    if uncertainty.over <= 0:
+        return 1.0 if nearer_of(sides).over >= 0 else 0.0
+    u = CONTEXT.divide(uncertainty.value(), TWO)
+    lower, upper = sides
+    above = 1.0 if upper is None else normal(float(CONTEXT.divide(upper.value(), u)))
+    below = 0.0 if lower is None else normal(float(CONTEXT.divide(-lower.value(), u)))
     return above - below
 
 
@@ -98,11 +123,18 @@ def normal(z: float) -> float:
     return (1 + erf(z / sqrt(2))) / 2
 
 
-def too_coarse(limits: Limits, gauge: Gauge | None) -> bool:
-    """Whether the gauge's U is over a quarter of the tolerance (common practice, 4:1)."""
-    if gauge is None or gauge.uncertainty is None or limits.tolerance is None:
-        return False
-    return CONTEXT.multiply(gauge.uncertainty, Decimal(4)) > limits.tolerance
+def too_coarse(limits: Limits, gauge: Gauge | None) -> str:
+    """Why the gauge is too coarse for the limits: its U is over a quarter of the tolerance, or of the limit where there
+    is only an upper one (common practice, 4:1). '' where it is not, or nobody knows.
+    """
+    uncertainty = gauge.quotient() if gauge else None
+    span, name = (limits.tolerance, "tolerance")
+    if span is None and limits.lower is None and limits.upper:
+        span, name = (abs(limits.upper), "limit")
+    if uncertainty is None or span is None:
+        return ""
+    quarter = Quotient(span, FOUR)
+    return f"uncertainty over a quarter of the {name}" if uncertainty.compare(quarter) > 0 else ""
 
 
 def shown_probability(probability: float) -> str:

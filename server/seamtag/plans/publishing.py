@@ -8,6 +8,8 @@ from sqlalchemy.orm import Session
 from seamtag.plans.models import PlanRevision
 from seamtag.plans.reading import hash_of
 from seamtag.sync import chain
+from seamtag.sync.deriving import derives
+from seamtag.sync.models import Entry
 
 
 def publish(session: Session, document: dict[str, Any], now: int, by: str = "") -> PlanRevision:
@@ -17,10 +19,11 @@ def publish(session: Session, document: dict[str, Any], now: int, by: str = "") 
         return found
     code = document["plan"]
     last = session.scalar(select(func.max(PlanRevision.revision)).where(PlanRevision.code == code)) or 0
-    revision = PlanRevision(
-        hash=hash_of(document), code=code, revision=last + 1, title=document["title"], document=document
-    )
-    session.add(revision)
-    body = {"hash": revision.hash, "code": code, "revision": revision.revision, "document": document}
+    body = {"hash": hash_of(document), "code": code, "revision": last + 1, "document": document}
     chain.announce(session, "plan", chain.SHOP, body, now, by)
-    return revision
+    return session.get_one(PlanRevision, body["hash"])
+
+
+@derives("plan")
+def derive_plan(session: Session, entry: Entry, body: dict[str, Any]) -> None:
+    session.add(PlanRevision(title=body["document"]["title"], **body))

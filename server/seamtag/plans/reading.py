@@ -6,12 +6,14 @@ Every error is found in one pass and says where: "step girth_fit, item gap, lowe
 import hashlib
 import re
 from collections.abc import Iterator, Mapping
+from decimal import Decimal
 from typing import Any
 
 import yaml
 
 from seamtag.core import formula
 from seamtag.core.records import AGREEING, PARTIES, ROLES
+from seamtag.plans.fitting import misfits
 from seamtag.sync.chain import canonical
 
 FORMAT = 1
@@ -92,6 +94,7 @@ class Reader:
         document["tables"] = self.tables(document)
         document["steps"] = [self.step(step, document) for step in steps]
         self.check_whole(document)
+        self.faults += misfits(document)
         if self.faults:
             raise PlanError(self.faults)
         return document
@@ -202,7 +205,7 @@ class Reader:
             self.faults.append(f"{where}: there is no item '{part[1]}.{part[2]}' that it may use")
         if part[0] == "table" and part[1] not in self.tables_named:
             self.faults.append(f"{where}: there is no table '{part[1]}'")
-        if part[0] == "div" and part[2][0] == "num" and not part[2][1].strip("0."):
+        if part[0] == "div" and constant(part[2]) == 0:
             self.faults.append(f"{where}: divides by zero")
 
     def step(self, step: Mapping[str, Any], document: Mapping[str, Any]) -> dict[str, Any]:
@@ -273,8 +276,6 @@ class Reader:
         found |= {key: str(item[key]) for key in ("where", "note", "gauge", "place") if item.get(key)}
         if "place" in found and not PLACE.fullmatch(found["place"]):
             self.faults.append(f"{where}, place: '{found['place']}' is no place to round to, such as 0.01 or 1")
-        if kind == "derived" and found.get("rule") == "guarded":
-            self.faults.append(f"{where}, rule: a derived item has no gauge of its own; only 'simple' can be used")
         found |= {"may_not_apply": True} if item.get("may_not_apply") else {}
         found |= self.formulas(item, where, step, kind, document)
         stations = self.stations(item.get("stations"), where)
@@ -284,15 +285,39 @@ class Reader:
         self, item: Mapping[str, Any], where: str, step: str, kind: str, document: Mapping[str, Any]
     ) -> dict[str, Any]:
         found = {}
-        for key, of in (("lower", ""), ("upper", ""), ("only_if", ""), ("formula", step)):
+        for key, of in (("lower", ""), ("upper", ""), ("only_if", ""), ("formula", step), ("nominal", "")):
             if item.get(key) is not None:
                 text = str(item[key])
                 found[key] = {"text": text, "tree": self.tree(text, f"{where}, {key}", of, document)}
+        found |= self.about_nominal(item, where, found, document)
         if kind == "derived" and "formula" not in found:
             self.faults.append(f"{where}: a derived item needs a formula")
-        if kind not in ("measure", "derived") and ("lower" in found or "upper" in found):
+        if kind not in ("measure", "derived") and {"lower", "upper", "nominal"} & {*found}:
             self.faults.append(f"{where}: only a measure or derived item has limits")
         return found
+
+    def about_nominal(
+        self, item: Mapping[str, Any], where: str, found: Mapping[str, Any], document: Mapping[str, Any]
+    ) -> dict[str, Any]:
+        """The limits about a nominal value: 'tolerance' to both sides, or 'plus' and 'minus'."""
+        sides = {"lower": ("sub", "minus", "-"), "upper": ("add", "plus", "+")}
+        given = [key for key in ("tolerance", "plus", "minus") if item.get(key) is not None]
+        if "nominal" not in found:
+            self.faults += [f"{where}, {key}: stands beside a nominal value, which is missing" for key in given]
+            return {}
+        if "lower" in found or "upper" in found or not given or ("tolerance" in given and len(given) > 1):
+            self.faults.append(
+                f"{where}, nominal: give 'tolerance', or 'plus' and 'minus', beside it, and no other limit"
+            )
+            return {}
+        limits = {}
+        for side, (word, key, sign) in sides.items():
+            by = item.get("tolerance", item.get(key))
+            if by is not None:
+                tree = self.tree(str(by), f"{where}, {'tolerance' if 'tolerance' in given else key}", "", document)
+                text = f"{found['nominal']['text']} {sign} ({by})"
+                limits[side] = {"text": text, "tree": [word, found["nominal"]["tree"], tree]}
+        return limits
 
     def stations(self, stations: Any, where: str) -> dict[str, Any] | None:
         if not stations:
@@ -334,6 +359,16 @@ class Reader:
                             for code in sorted({code for code in codes if codes.count(code) > 1})]  # fmt: skip
         if not self.faults:
             self.faults += [f"circle between derived items: {' -> '.join(circle)}" for circle in circles(document)]
+
+
+def constant(tree: formula.Tree) -> Decimal | None:
+    """The value of a formula that looks nothing up; None where it does, or has none."""
+    if any(part[0] in ("name", "item", "table") for part in formula.walk(tree)):
+        return None
+    try:
+        return formula.work_out(tree, formula.Names({}, lambda step, item: [], {}))
+    except formula.FormulaError:
+        return None
 
 
 def circles(document: Mapping[str, Any]) -> Iterator[list[str]]:

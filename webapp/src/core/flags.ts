@@ -2,9 +2,9 @@
 
 import { BAD, MET, NOT_ASKED, ON_ITEMS } from "./items";
 import { type Item, type Job, lookedUp, present, type Step } from "./job";
-import { isA, type Judged, type JudgedWord, REJECTED } from "./judging";
+import { gaugeOf, isA, type Judged, type JudgedWord, REJECTED } from "./judging";
 import { type Limits, tolerance } from "./limits";
-import { Decimal, ZERO } from "./numbers";
+import { type Decimal, ZERO } from "./numbers";
 import { COMPLETE, type PieceProgress, type Progress, RELEASED } from "./progress";
 import {
   ATTENDANCE,
@@ -193,13 +193,18 @@ function limitsOfRecord(job: Job, record: Judged): Limits {
   return job.limits(piece, step, item, plan, figures);
 }
 
+/** The gauge a reading names, in the uom of its item as the revision asks it that the record names. */
+function gaugeOfRecord(job: Job, record: Judged<"reading">): verdict.Gauge | null {
+  const { step, item } = record.place;
+  return gaugeOf(record.body, job, job.item(step, item, record.payload.basis.plan));
+}
+
 function howFarPast(job: Job, record: Judged): Decimal | null {
   const { margin } = record.verdict;
   if (margin === null || !isA(record, "reading")) return null;
   const limits = limitsOfRecord(job, record);
-  const uncertainty = lookedUp(job.gauges, record.body.gauge || "")?.uncertainty;
-  const unit =
-    tolerance(limits) ?? (uncertainty ? new Decimal(uncertainty) : (limits.upper ?? limits.lower ?? ZERO).abs());
+  const uncertainty = gaugeOfRecord(job, record)?.quotient() ?? null;
+  const unit = tolerance(limits) ?? uncertainty?.value() ?? (limits.upper ?? limits.lower ?? ZERO).abs();
   const past = ZERO.minus(margin);
   return unit.isZero() ? past : past.div(unit);
 }
@@ -211,10 +216,8 @@ function* doubtsOfReading(job: Job, record: Judged): Generator<[FlagKind, string
   if (gauge) {
     const day = record.payload.at.slice(0, 10);
     if (gauge.due && inOrder(day, gauge.due) > 0) yield [GAUGE_RAN_OUT, `calibrated until ${gauge.due}`];
-    const uncertainty = gauge.uncertainty ? new Decimal(gauge.uncertainty) : null;
-    if (verdict.tooCoarse(limitsOfRecord(job, record), { uncertainty })) {
-      yield [GAUGE_COARSE, "uncertainty over a quarter of the tolerance"];
-    }
+    const coarse = verdict.tooCoarse(limitsOfRecord(job, record), gaugeOfRecord(job, record));
+    if (coarse) yield [GAUGE_COARSE, coarse];
   }
   const foretold = record.body.verdict;
   if (foretold && foretold !== record.verdict.word) yield [DIFFER, `the phone said ${foretold}`];

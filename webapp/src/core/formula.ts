@@ -6,9 +6,12 @@
  */
 
 import { Decimal, inContext, ZERO } from "./numbers";
+import * as welding from "./welding";
 
 export const FORMAT = 1;
 export const MOST_DEPTH = 30;
+/** Of ten, either way, in any value worked out; what is compared and converted later still fits. */
+export const MOST_EXPONENT = 9999;
 
 export type Comparison = "lt" | "le" | "gt" | "ge" | "eq" | "ne";
 export type Operation = "add" | "sub" | "mul" | "div";
@@ -30,6 +33,18 @@ export interface Table {
   readonly rows: readonly { readonly edge: Tree; readonly reached: string; readonly value: Tree }[];
 }
 
+type OfTheTrade = (...values: Decimal[]) => Decimal;
+
+/** Functions of welding.ts by name, with the number of values each takes; what they are is said there. */
+const OF_THE_TRADE: ReadonlyMap<string, readonly [number, OfTheTrade]> = new Map<string, readonly [number, OfTheTrade]>(
+  [
+    ["throat", [2, welding.throat]],
+    ["arc_energy", [3, welding.arcEnergy]],
+    ["heat_input", [4, welding.heatInput]],
+    ["carbon_equivalent", [7, welding.carbonEquivalent]],
+    ["wall_reduction", [4, welding.wallReduction]],
+  ],
+);
 const ON_READINGS: ReadonlySet<string> = new Set(["largest", "smallest", "spread", "mean", "count"]);
 
 /** The formula cannot be worked out. The message says what is wrong, with what. */
@@ -126,26 +141,25 @@ const ON_TWO: ReadonlyMap<string, OnTwo> = new Map<string, OnTwo>([
   ["ge", (a, b) => a.gte(b)],
   ["eq", (a, b) => a.eq(b)],
   ["ne", (a, b) => !a.eq(b)],
-  ["add", (a, b) => finite(a.plus(b))],
-  ["sub", (a, b) => finite(a.minus(b))],
+  ["add", (a, b) => bounded(a.plus(b))],
+  ["sub", (a, b) => bounded(a.minus(b))],
   ["mul", times],
   ["div", dividedBy],
 ]);
 
 function times(a: Decimal, b: Decimal): Decimal {
-  return finite(a.times(b), a.isZero() || b.isZero());
+  return bounded(a.times(b));
 }
 
 function dividedBy(a: Decimal, b: Decimal): Decimal {
   if (b.isZero()) throw new FormulaError("division by zero");
-  return finite(a.div(b), a.isZero());
+  return bounded(a.div(b));
 }
 
-/** A result that fits; decimal.js gives infinity, or zero where zero is not due, for what does not. */
-function finite(result: Decimal, zeroIsDue = true): Decimal {
-  if (!result.isFinite()) throw new FormulaError("the result is too large");
-  if (result.isZero() && !zeroIsDue) throw new FormulaError("the result is too small");
-  return result;
+function bounded(value: Decimal): Decimal {
+  if (!value.isZero() && value.e > MOST_EXPONENT) throw new FormulaError("the result is too large");
+  if (!value.isZero() && value.e < -MOST_EXPONENT) throw new FormulaError("the result is too small");
+  return value;
 }
 
 /** By repeated multiplication, rounded each time, which any decimal library does alike. */
@@ -181,7 +195,18 @@ function callValue(tree: readonly ["call", string, ...Tree[]], names: Names, dep
       if (first.lt(0)) throw new FormulaError("square root of a negative value");
       return first.sqrt();
   }
-  throw new FormulaError(`there is no function ${called}()`);
+  return ofTheTrade(called, values);
+}
+
+function ofTheTrade(called: string, values: readonly Decimal[]): Decimal {
+  const [wanted, work] = OF_THE_TRADE.get(called) ?? [];
+  if (!work || values.length !== wanted) throw new FormulaError(`there is no function ${called}()`);
+  try {
+    return bounded(work(...values));
+  } catch (error) {
+    if (error instanceof welding.NoAnswerError) throw new FormulaError(error.message);
+    throw error;
+  }
 }
 
 function overReadings(called: string, item: Tree | undefined, names: Names): Decimal {

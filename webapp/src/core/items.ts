@@ -1,13 +1,13 @@
 /** What each item of a step still lacks, from the records in force at one piece. */
 
-import { FormulaError, holds, MissingValueError, walk, workOut } from "./formula";
+import { FormulaError, holds, MissingValueError, type Names, walk, workOut } from "./formula";
 import { added, type Item, type Job, present, reached, type Step } from "./job";
-import type { Judged } from "./judging";
-import { Decimal } from "./numbers";
+import { gaugeOf, isA, type Judged } from "./judging";
+import { Decimal, ZERO } from "./numbers";
 import type { Standing } from "./standing";
 import { inOrder } from "./text";
 import * as verdict from "./verdict";
-import { bare, type Verdict, type Word } from "./verdict";
+import { bare, Gauge, type Verdict, type Word } from "./verdict";
 
 export const MET = "met";
 export const OPEN = "open";
@@ -146,18 +146,75 @@ export class Bench {
 
   private derivedAt(step: Step, item: Item, station: string): Derived {
     const { basis } = this.job;
-    const readings = (stepCode: string, itemCode: string) => this.readings(stepCode || step.code, itemCode, station);
-    const formula = present(item.formula, `item ${item.code} has no formula`);
+    let value: Decimal;
     try {
-      const value = workOut(formula.tree, this.job.names(this.piece, basis, readings));
-      const limits = this.job.limits(this.piece, step.code, item.code, basis.plan, basis.figures);
-      const roundTo = item.place ? new Decimal(item.place) : null;
-      return { value, verdict: verdict.judge(value, limits, null, item.rule || "simple", roundTo) };
+      value = this.workOut(item, (stepCode, itemCode) =>
+        this.readings({ step: stepCode || step.code, item: itemCode }, station),
+      );
     } catch (error) {
       if (error instanceof MissingValueError) return { value: null, verdict: bare(OPEN) };
       if (error instanceof FormulaError) return { value: null, verdict: bare(verdict.UNJUDGED, error.message) };
       throw error;
     }
+    const limits = this.job.limits(this.piece, step.code, item.code, basis.plan, basis.figures);
+    const rule = item.rule || "simple";
+    const roundTo = item.place ? new Decimal(item.place) : null;
+    const gauge = rule === "guarded" ? new Gauge(this.uncertaintyAt(step, item, station)) : null;
+    return { value, verdict: verdict.judge(value, limits, gauge, rule, roundTo) };
+  }
+
+  private workOut(item: Item, readings: Names["readings"]): Decimal {
+    const formula = present(item.formula, `item ${item.code} has no formula`);
+    return workOut(formula.tree, this.job.names(this.piece, this.job.basis, readings));
+  }
+
+  /**
+   * U of a value worked out: the root of the sum of squares of half of what the value changes by when each reading in
+   * turn is moved by its own U up and down, as of readings that have nothing to do with one another.
+   *
+   * null where the U of a reading is not known, or the value cannot be worked out nearby.
+   * Source: JCGM 100:2008 (GUM) 5.1.3, note 2, from memory.
+   */
+  private uncertaintyAt(step: Step, item: Item, station: string): Decimal | null {
+    let squares = ZERO;
+    try {
+      const keys = [...new Map(directInputs(step.code, item, this.job).map((key) => [textOfKey(key), key])).values()];
+      const inputs = new Map(keys.map((key) => [textOfKey(key), this.readings(key, station)]));
+      for (const key of keys) {
+        for (const [place, uncertainty] of this.uncertainties(key, station).entries()) {
+          if (uncertainty === null) return null;
+          const half = this.halfChange(step, item, inputs, key, place, uncertainty);
+          squares = squares.plus(half.times(half));
+        }
+      }
+    } catch (error) {
+      if (error instanceof FormulaError) return null;
+      throw error;
+    }
+    return squares.sqrt();
+  }
+
+  /** Half of what a value worked out changes by when one reading is moved up and down. */
+  private halfChange(
+    step: Step,
+    item: Item,
+    inputs: ReadonlyMap<string, readonly Decimal[]>,
+    key: ItemKey,
+    place: number,
+    by: Decimal,
+  ): Decimal {
+    const own = inputs.get(textOfKey(key)) ?? [];
+    const moved = (value: Decimal): Decimal => {
+      const replaced = own.map((one, at) => (at === place ? value : one));
+      const changed = new Map([...inputs, [textOfKey(key), replaced]]);
+      return this.workOut(
+        item,
+        (stepCode, itemCode) => changed.get(textOfKey({ step: stepCode || step.code, item: itemCode })) ?? [],
+      );
+    };
+    const atPlace = present(own[place], `there is no reading ${place} of ${key.item}`);
+    const change = moved(atPlace.plus(by)).minus(moved(atPlace.minus(by)));
+    return change.div(2);
   }
 
   /**
@@ -165,24 +222,39 @@ export class Bench {
    *
    * Throws FormulaError where readings at one and the same station disagree.
    */
-  private readings(stepCode: string, itemCode: string, station: string): Decimal[] {
-    const step = this.job.steps.get(stepCode);
-    const item = this.job.item(stepCode, itemCode);
+  private readings(key: ItemKey, station: string): Decimal[] {
+    const [step, item] = [this.job.steps.get(key.step), this.job.item(key.step, key.item)];
     if (step && item?.kind === "derived") {
       const { value } = this.derivedAt(step, item, station);
       return value === null ? [] : [value];
     }
-    const records = [...this.recordsOf(stepCode, itemCode, "reading")].sort(byId);
-    const values: Decimal[] = [];
     const first = new Map<string, Decimal>();
-    for (const { value, place } of records) {
-      if (value === null || !isAt(place.station, station)) continue;
-      const before = first.get(place.station) ?? value;
-      if (!before.eq(value)) throw new FormulaError(`readings of ${itemCode} disagree`);
-      first.set(place.station, before);
-      values.push(value);
+    const here = this.readAt(key, station);
+    for (const [record, value] of here) {
+      const before = first.get(record.place.station) ?? value;
+      if (!before.eq(value)) throw new FormulaError(`readings of ${key.item} disagree`);
+      first.set(record.place.station, before);
     }
-    return values;
+    return here.map(([, value]) => value);
+  }
+
+  /** U of each of the readings, in the same order, in the item's uom; null where it is not known. */
+  private uncertainties(key: ItemKey, station: string): (Decimal | null)[] {
+    const [step, item] = [this.job.steps.get(key.step), this.job.item(key.step, key.item)];
+    if (step && item?.kind === "derived") {
+      return this.readings(key, station).map(() => this.uncertaintyAt(step, item, station));
+    }
+    const gauges = this.readAt(key, station).map(([record]) => gaugeOf(record.body, this.job, item));
+    return gauges.map((gauge) => gauge?.quotient()?.value() ?? null);
+  }
+
+  /** The readings in force that have a value, at a station and at those that begin with it and a blank. */
+  private readAt(key: ItemKey, station: string): [Judged<"reading">, Decimal][] {
+    const records = [...this.recordsOf(key.step, key.item, "reading")].sort(byId);
+    return records.flatMap((record): [Judged<"reading">, Decimal][] => {
+      const here = isA(record, "reading") && record.value !== null && isAt(record.place.station, station);
+      return here ? [[record, record.value]] : [];
+    });
   }
 }
 

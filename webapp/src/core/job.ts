@@ -88,9 +88,10 @@ export interface Piece {
   readonly sheet?: string;
 }
 
-/** A gauge's uncertainty in the item's uom as a decimal text, and the last day of its calibration. */
+/** A gauge's uncertainty as a decimal text, the uom it is in, and the last day of its calibration. */
 export interface GaugeData {
   readonly uncertainty?: string | null;
+  readonly uom?: string | null;
   readonly due?: string | null;
 }
 

@@ -4,8 +4,9 @@ import { type Item, type Job, lookedUp } from "./job";
 import { Decimal, NumberError, parse } from "./numbers";
 import type { Basis, Bodies, Kind, Payload, Result } from "./records";
 import { strip } from "./text";
+import * as uoms from "./uoms";
 import * as verdict from "./verdict";
-import { bare, type Gauge, type Verdict } from "./verdict";
+import { bare, Gauge, type Verdict } from "./verdict";
 
 export const ACCEPTED = "accepted";
 export const REJECTED = "rejected";
@@ -70,7 +71,9 @@ export function judged(payload: Payload, role: Role, job: Job): Judged {
   const current = place.item ? job.stillAsked(place.piece, place.step, place.item, { plan, figures }) : true;
   const asked = place.item ? job.item(place.step, place.item, plan) : null;
   const [value, found] =
-    payload.type === "reading" ? wordOfReading(payload, place, job, asked) : [null, wordOf(payload, asked)];
+    payload.type === "reading"
+      ? wordOfReading(payload.body, place, job, asked, payload.basis)
+      : [null, wordOf(payload, asked)];
   return {
     payload,
     id: payload.id,
@@ -91,45 +94,53 @@ function placeOf(payload: Payload): Place {
   return { piece, step: step || "", item: item || "", station: station || "" };
 }
 
-function wordOfReading(
-  payload: Payload<"reading">,
+/** The value of a reading in the item's uom, where there is one, and its verdict. asked: as the basis asks the item. */
+export function wordOfReading(
+  body: Bodies["reading"],
   place: Place,
   job: Job,
   asked: Item | null,
+  basis: Basis,
 ): [Decimal | null, Verdict] {
-  const { body, basis } = payload;
-  let value: Decimal;
+  let typed: Decimal;
   try {
-    value = parse(body.entered).value;
+    typed = parse(body.entered, Boolean(body.comma)).value;
   } catch (error) {
     if (error instanceof NumberError) return [null, bare(verdict.UNJUDGED, error.message)];
     throw error;
   }
-  if (asked === null) return [value, bare(verdict.UNJUDGED, "the plan has no such item")];
-  if (body.uom !== asked.uom) {
+  if (asked === null) return [null, bare(verdict.UNJUDGED, "the plan has no such item")];
+  const conversion = uoms.conversion(body.uom, asked.uom || "");
+  if (conversion === null) {
     const reason = `recorded in ${body.uom}, the plan asks ${asked.uom || "no reading"}`;
-    return [value, bare(verdict.UNJUDGED, reason)];
+    return [typed, bare(verdict.UNJUDGED, reason)];
   }
-  return [value, judgedAgainstLimits(value, body, place, job, asked, basis)];
-}
-
-function judgedAgainstLimits(
-  value: Decimal,
-  body: Bodies["reading"],
-  place: Place,
-  job: Job,
-  asked: Item,
-  basis: Basis,
-): Verdict {
   const limits = job.limits(place.piece, place.step, place.item, basis.plan, basis.figures);
   const roundTo = asked.place ? new Decimal(asked.place) : null;
-  return verdict.judge(value, limits, gaugeOf(body, job), asked.rule || "simple", roundTo);
+  const gauge = gaugeOf(body, job, asked);
+  let found = verdict.judge(typed, limits, gauge, asked.rule || "simple", roundTo, conversion);
+  const lacking = lackingGauge(body, asked, gauge);
+  if (lacking && found.word !== verdict.RECORDED && found.word !== verdict.UNJUDGED) {
+    found = { ...bare(verdict.UNJUDGED, lacking), margin: found.margin };
+  }
+  return [conversion.of(typed).value(), found];
 }
 
-function gaugeOf(body: Bodies["reading"], job: Job): Gauge | null {
+/** The gauge a reading names, its U on the way to the item's uom; U is not known where there is no such way. */
+export function gaugeOf(body: Bodies["reading"], job: Job, asked: Item | null): Gauge | null {
   const gauge = lookedUp(job.gauges, body.gauge || "");
   if (!gauge) return null;
-  return { uncertainty: gauge.uncertainty ? new Decimal(gauge.uncertainty) : null };
+  const wanted = asked?.uom || "";
+  const conversion = uoms.conversion(gauge.uom || wanted, wanted);
+  if (conversion === null || !gauge.uncertainty) return new Gauge(null);
+  return new Gauge(new Decimal(gauge.uncertainty), conversion);
+}
+
+/** Why a reading cannot be trusted for want of a gauge, where the plan names one. */
+function lackingGauge(body: Bodies["reading"], asked: Item, gauge: Gauge | null): string {
+  if (gauge !== null || !asked.gauge) return "";
+  if (body.gauge) return `the gauge ${body.gauge} is not known`;
+  return `no gauge was named; the plan asks for one: ${asked.gauge}`;
 }
 
 function wordOf(payload: Payload, asked: Item | null): Verdict<JudgedWord> {

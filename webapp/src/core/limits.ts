@@ -1,7 +1,8 @@
 /** The limits of an item at a piece: formulas worked out over the job's and the piece's figures. */
 
 import { FormulaError, type Names, type Tree, workOut } from "./formula";
-import { type Decimal, NumberError, parse } from "./numbers";
+import { Decimal, inContext, MOST_SHOWN, NumberError, parse } from "./numbers";
+import { COUNTERPARTS, type Conversion, conversion, SAME } from "./uoms";
 
 /** A limit of a plan: its formula as text and as tree. */
 export interface Limit {
@@ -47,6 +48,36 @@ export function limitsOf(item: Limited, names: Names): Limits {
 
 function workedOut(limit: Limit | null | undefined, names: Names): Decimal | null {
   return limit ? workOut(limit.tree, names) : null;
+}
+
+/**
+ * A limit as it is shown in another uom, to a place: an upper one rounded down and a lower one up, never relaxed.
+ *
+ * place: in the uom shown, such as 0.1; 0.015625 shows it on a rule's sixty-fourths.
+ */
+export function shownInward(limit: Decimal, upper: boolean, place: Decimal, way: Conversion = SAME): Decimal {
+  const exact = way.of(limit);
+  const steps = exact.over.div(exact.under.times(place));
+  const inward = steps.toDecimalPlaces(0, upper ? Decimal.ROUND_FLOOR : Decimal.ROUND_CEIL);
+  return inContext(new Decimal(inward.times(place)));
+}
+
+const SHORT = new Decimal("0.0001");
+
+/** A limit as it is shown in its own uom: exact up to six decimals, else to four, rounded inward. */
+export function shown(limit: Decimal, upper: boolean): Decimal {
+  return limit.decimalPlaces() <= MOST_SHOWN ? limit : shownInward(limit, upper, SHORT);
+}
+
+/** The limits in the uom of the other system, rounded inward, and that uom; null where there is no other. */
+export function inCounterpart(limits: Limits, uom: string): readonly [Limits, string] | null {
+  const [other, to] = COUNTERPARTS.get(uom) ?? [];
+  const way = other === undefined ? null : conversion(uom, other);
+  if (other === undefined || to === undefined || way === null || limits.reason) return null;
+  const place = new Decimal(to);
+  const lower = limits.lower && shownInward(limits.lower, false, place, way);
+  const upper = limits.upper && shownInward(limits.upper, true, place, way);
+  return [{ lower, upper, reason: "" }, other];
 }
 
 /** Figures by name as they were typed. */

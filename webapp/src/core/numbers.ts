@@ -16,6 +16,15 @@ export const Decimal = Library.clone({
 });
 export type Decimal = Library;
 
+/** Wide enough that products of what is typed, of limits and of exact factors are never rounded. Python's `WIDE`. */
+export const WIDE = Library.clone({
+  defaults: true,
+  precision: 120,
+  rounding: Library.ROUND_HALF_EVEN,
+  minE: -9_999_999,
+  maxE: 9_999_999,
+});
+
 export const ZERO = new Decimal(0);
 
 const FRACTION_SIGNS: readonly (readonly [string, string])[] = [
@@ -26,7 +35,24 @@ const FRACTION_SIGNS: readonly (readonly [string, string])[] = [
   ["⅜", "3/8"],
   ["⅝", "5/8"],
   ["⅞", "7/8"],
+  ["⅓", "1/3"],
+  ["⅔", "2/3"],
+  ["⅕", "1/5"],
+  ["⅖", "2/5"],
+  ["⅗", "3/5"],
+  ["⅘", "4/5"],
+  ["⅙", "1/6"],
+  ["⅚", "5/6"],
 ];
+/** In this order: two marks for feet are one for inches. */
+const MARKS: readonly (readonly [string, string])[] = [
+  ["′", "'"],
+  ["’", "'"],
+  ["″", '"'],
+  ["”", '"'],
+  ["''", '"'],
+];
+const FINEST = 128n;
 
 const DECIMAL = /^(?:\d+(?:\.\d*)?|\.\d+)$/;
 const FRACTION = /^(?:(\d+)[ -])?(\d+)\/(\d+)$/;
@@ -44,6 +70,39 @@ export class NumberError extends Error {
 export interface Typed {
   readonly value: Decimal;
   readonly doubt: string;
+}
+
+/**
+ * A value kept as a division not yet done, so that nothing is rounded before it is compared. under is above 0.
+ *
+ * Both are kept in WIDE, so that all that is done with them is.
+ */
+export class Quotient {
+  readonly over: Decimal;
+  readonly under: Decimal;
+
+  constructor(over: Decimal, under: Decimal) {
+    this.over = new WIDE(over);
+    this.under = new WIDE(under);
+  }
+
+  /** Divided, to 28 digits; for show and for what is worked out from it, not for the verdict. */
+  value(): Decimal {
+    return inContext(new Decimal(this.over).div(this.under));
+  }
+
+  less(limit: Decimal): Quotient {
+    return new Quotient(this.over.minus(this.under.times(limit)), this.under);
+  }
+
+  negative(): Quotient {
+    return new Quotient(this.over.neg(), this.under);
+  }
+
+  /** -1, 0 or 1 by cross-multiplying. */
+  compare(other: Quotient): number {
+    return this.over.times(other.under).cmp(other.over.times(this.under));
+  }
 }
 
 /**
@@ -68,9 +127,10 @@ export function parse(text: string, comma = false): Typed {
   return { value: neverMinusZero(typed.value.times(sign)), doubt: typed.doubt };
 }
 
-/** The text with fraction signs as digits and with single plain blanks. */
+/** The text with fraction signs as digits, plain marks for feet and inches, and single plain blanks. */
 function spelledOut(text: string): string {
   let spelled = text;
+  for (const [mark, plain] of MARKS) spelled = spelled.replaceAll(mark, plain);
   for (const [sign, digits] of FRACTION_SIGNS) spelled = spelled.replaceAll(sign, ` ${digits} `);
   spelled = spelled.replaceAll("⁄", "/");
   return strip(spelled.replace(BLANKS, " ")).replace(/ *\/ */g, "/");
@@ -104,8 +164,8 @@ function parseFraction(match: RegExpExecArray, shown: string): Typed {
   const under = BigInt(match[3] ?? 0);
   const hasWhole = match[1] !== undefined;
   if (under === 0n) throw new NumberError(`'${shown}' divides by zero. Type the fraction again.`);
-  if ((under & (under - 1n)) !== 0n || under > 1024n) {
-    throw new NumberError(`'${shown}' is no fraction of a rule: its lower figure is not 2, 4, 8, 16, 32 or 64.`);
+  if (under === 1n || (under & (under - 1n)) !== 0n || under > FINEST) {
+    throw new NumberError(`'${shown}' is no fraction of a rule: its lower figure is not 2, 4, 8, 16, 32, 64 or 128.`);
   }
   if (hasWhole && over >= under) {
     throw new NumberError(`'${shown}' has a fraction of one or more beside a whole number. Type it again.`);
@@ -154,13 +214,23 @@ export function inContext(value: Decimal): Decimal {
   return neverMinusZero(value.toSignificantDigits(PRECISION));
 }
 
-function neverMinusZero(value: Decimal): Decimal {
+/** The value, and 0 for -0. */
+export function neverMinusZero(value: Decimal): Decimal {
   return value.isZero() ? ZERO : value;
 }
 
 /** The exact value in plain figures, without an exponent, without zeros at the end, never -0. */
 export function textOf(value: Decimal): string {
   return value.isZero() ? "0" : value.toFixed();
+}
+
+/** Decimals of a value that are all shown; of one that has more, as after a division, only so many as tell something. */
+export const MOST_SHOWN = 6;
+
+/** Exact up to six decimals, else four digits that count; for margins and converted readings, never for limits. */
+export function shownShort(value: Decimal): string {
+  if (value.decimalPlaces() <= MOST_SHOWN) return textOf(value);
+  return textOf(value.toSignificantDigits(4, Decimal.ROUND_HALF_EVEN));
 }
 
 /**

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { flagsOf } from "./flags";
+import { type Flag, flagsOf } from "./flags";
 import type { ItemState } from "./items";
 import { Job, type JobData } from "./job";
 import type { Role } from "./judging";
@@ -7,6 +7,7 @@ import { textOf } from "./numbers";
 import { type Blocked, Progress } from "./progress";
 import type { Payload } from "./records";
 import { vectors } from "./vectors";
+import type { Verdict } from "./verdict";
 
 type Entry = readonly [Payload, Role];
 type Block = [piece: string, step: string, parties: string[]];
@@ -23,7 +24,7 @@ interface ItemExpected {
   missing?: string[];
   photo_missing?: boolean;
   in_force?: Record<string, string[]>;
-  derived?: Record<string, [string | null, string]>;
+  derived?: Record<string, (string | null)[]>;
 }
 
 interface Expected {
@@ -31,10 +32,11 @@ interface Expected {
   items?: Record<string, string | ItemExpected>;
   signoffs?: Record<string, string | null>;
   standing?: Record<string, string>;
-  verdicts?: Record<string, string>;
+  verdicts?: Record<string, string | (string | null)[]>;
   flags?: Record<string, string[][]>;
   flags_include?: Record<string, string[][]>;
   flags_exclude?: Record<string, string[][]>;
+  flags_say?: Record<string, (string | null)[][]>;
   past_hold?: Record<string, Block[] | null>;
   relied_on?: Record<string, string[]>;
   covered?: Record<string, string[]>;
@@ -102,10 +104,15 @@ function cut(place: string): [piece: string, step: string, item: string] {
   return [piece, step ?? "", item ?? ""];
 }
 
-function itemAnswer(found: ItemState): Required<ItemExpected> {
+/** The word of a verdict, its margin and its reason. */
+function words({ word, margin, reason }: Verdict<string>): [string, string | null, string] {
+  return [word, margin && textOf(margin), reason];
+}
+
+function itemAnswer(found: ItemState, asked: ItemExpected): Required<ItemExpected> {
   const derived = [...found.derived].map(([station, { value, verdict }]) => [
     station,
-    [value && textOf(value), verdict.word],
+    [value && textOf(value), ...words(verdict)].slice(0, asked.derived?.[station]?.length ?? 2),
   ]);
   return {
     state: found.state,
@@ -123,11 +130,11 @@ function stepAnswer(progress: Progress, place: string): Required<StepExpected> {
   return { state, waiting: [...waiting], holding: [...holding], blocked };
 }
 
-function itemAt(progress: Progress, place: string): Required<ItemExpected> {
+function itemAt(progress: Progress, place: string, asked: string | ItemExpected): string | Partial<ItemExpected> {
   const [piece, step, item] = cut(place);
   const found = progress.step(piece, step).items.get(item);
   if (!found) throw new Error(`there is no item ${place}`);
-  return itemAnswer(found);
+  return typeof asked === "string" ? found.state : asFarAsAsked(itemAnswer(found, asked), asked);
 }
 
 function recordOf(progress: Progress, id: string) {
@@ -147,20 +154,24 @@ function flagRows(progress: Progress, piece: string, width: (row: number) => num
   );
 }
 
+function past(flag: Flag): string | null {
+  return flag.past && textOf(flag.past);
+}
+
 /** What the progress answers to all that a case asks, in the form of the case. */
 function answers(progress: Progress, asked: Expected): Expected {
-  const found: Required<Omit<Expected, "flags_include" | "flags_exclude">> = {
+  const found: Required<Omit<Expected, "flags_include" | "flags_exclude" | "flags_say">> = {
     steps: mapped(asked.steps, (place, wanted) => asFarAsAsked(stepAnswer(progress, place), wanted)),
-    items: mapped(asked.items, (place, wanted) => {
-      const item = itemAt(progress, place);
-      return typeof wanted === "string" ? item.state : asFarAsAsked(item, wanted);
-    }),
+    items: mapped(asked.items, (place, wanted) => itemAt(progress, place, wanted)),
     signoffs: mapped(asked.signoffs, (id) => reasonOf(progress, id)),
     standing: mapped(asked.standing, (id) => {
       const record = recordOf(progress, id);
       return progress.piece(record.place.piece).standing.of(record);
     }),
-    verdicts: mapped(asked.verdicts, (id) => recordOf(progress, id).verdict.word),
+    verdicts: mapped(asked.verdicts, (id, wanted) => {
+      const found = words(recordOf(progress, id).verdict);
+      return typeof wanted === "string" ? found[0] : found;
+    }),
     flags: mapped(asked.flags, (piece, wanted) => flagRows(progress, piece, (row) => wanted[row]?.length ?? 4)),
     past_hold: mapped(asked.past_hold, (id) => {
       const missed = progress.pastHold(recordOf(progress, id));
@@ -174,7 +185,7 @@ function answers(progress: Progress, asked: Expected): Expected {
   return asFarAsAsked(found, asked);
 }
 
-function wantedOf({ flags_include: _, flags_exclude: __, ...asked }: Expected): Expected {
+function wantedOf({ flags_include: _, flags_exclude: __, flags_say: ___, ...asked }: Expected): Expected {
   const sorted = (part: Record<string, string[]> | undefined) => mapped(part, (_place, ids) => [...ids].sort());
   return {
     ...asked,
@@ -193,6 +204,10 @@ describe.each(cases)("$name: $rule", ({ job, records, expect: asked }) => {
     expect(answers(progress, asked)).toEqual(wantedOf(asked));
     for (const [piece, rows] of entriesOf(asked.flags_include)) {
       expect(flagRows(progress, piece, () => 3)).toEqual(expect.arrayContaining(rows));
+    }
+    for (const [piece, rows] of entriesOf(asked.flags_say)) {
+      const said = flagsOf(progress, piece).map((flag) => [flag.kind, flag.record, flag.reason, past(flag)]);
+      expect(said).toEqual(expect.arrayContaining(rows));
     }
     for (const [piece, rows] of entriesOf(asked.flags_exclude)) {
       const there = flagRows(progress, piece, () => 2).map(String);

@@ -81,6 +81,7 @@ export interface Bodies {
   reading: {
     readonly entered: string;
     readonly uom: string;
+    readonly comma?: Or<boolean>;
     readonly gauge?: Or<string>;
     readonly verdict?: Or<string>;
   };

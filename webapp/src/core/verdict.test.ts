@@ -1,12 +1,17 @@
 import { describe, expect, test } from "vitest";
+import { present } from "./job";
 import { Decimal, textOf } from "./numbers";
+import { type Conversion, conversion } from "./uoms";
 import { number, vectors } from "./vectors";
-import { erf, type Gauge, judge, rounded, shownProbability, tooCoarse } from "./verdict";
+import { erf, Gauge, judge, rounded, shownProbability, tooCoarse } from "./verdict";
 
 interface Measured {
   lower: string | null;
   upper: string | null;
   uncertainty?: string | null;
+  conversion?: [from: string, to: string];
+  gauge_uom?: string;
+  uom?: string;
 }
 
 interface Judging extends Measured {
@@ -22,16 +27,23 @@ interface Judging extends Measured {
 
 interface Given {
   judge: Judging[];
-  rounded: { value: string; place: string; to: string }[];
-  too_coarse: (Measured & { coarse: boolean })[];
+  rounded: { value: string; place: string; conversion?: [from: string, to: string]; to: string }[];
+  too_coarse: (Measured & { says: string })[];
   shown_probability: { probability: number; text: string }[];
 }
 
 const given = vectors<Given>("verdict");
 
-function gaugeOf({ uncertainty }: Measured): Gauge | null {
+function conversionOf([from, to]: readonly [string, string] = ["", ""]): Conversion {
+  return present(conversion(from, to), `there is no way from ${from} to ${to}`);
+}
+
+/** gauge_uom: what the uncertainty is in, on the way to that of the limits: uom, or the one converted to. */
+function gaugeOf({ uncertainty, gauge_uom, uom, conversion: pair }: Measured): Gauge | null {
   if (uncertainty === null || uncertainty === undefined) return null;
-  return { uncertainty: uncertainty === "unknown" ? null : new Decimal(uncertainty) };
+  if (uncertainty === "unknown") return new Gauge(null);
+  const wanted = uom ?? pair?.[1] ?? "";
+  return new Gauge(new Decimal(uncertainty), conversionOf([gauge_uom ?? wanted, wanted]));
 }
 
 function limitsOf({ lower, upper }: Measured, reason = "") {
@@ -41,20 +53,24 @@ function limitsOf({ lower, upper }: Measured, reason = "") {
 describe("a value", () => {
   test.each(given.judge)("$value between $lower and $upper is $word", (one) => {
     const limits = limitsOf(one, one.reason ?? "");
-    const found = judge(new Decimal(one.value), limits, gaugeOf(one), one.rule ?? "simple", number(one.place));
+    const [value, place, way] = [new Decimal(one.value), number(one.place), conversionOf(one.conversion)];
+    const found = judge(value, limits, gaugeOf(one), one.rule ?? "simple", place, way);
     const margin = found.margin && textOf(found.margin);
     expect([found.word, margin, found.reason]).toEqual([one.word, one.margin, one.why]);
+    if (found.margin) expect(found.margin.constructor).toBe(Decimal);
     if (one.probability === null) expect(found.probability).toBeNull();
     else expect(found.probability).toBeCloseTo(one.probability, 9);
   });
 
-  test.each(given.rounded)("$value at $place is rounded to $to", ({ value, place, to }) => {
-    expect(textOf(rounded(new Decimal(value), new Decimal(place)))).toBe(to);
+  test.each(given.rounded)("$value at $place is rounded to $to", ({ value, place, conversion: pair, to }) => {
+    const found = rounded(new Decimal(value), new Decimal(place), conversionOf(pair));
+    expect(textOf(found)).toBe(to);
+    expect(found.constructor).toBe(Decimal);
   });
 });
 
-test.each(given.too_coarse)("U $uncertainty for $lower to $upper is too coarse: $coarse", (one) => {
-  expect(tooCoarse(limitsOf(one), gaugeOf(one))).toBe(one.coarse);
+test.each(given.too_coarse)("U $uncertainty for $lower to $upper: '$says'", (one) => {
+  expect(tooCoarse(limitsOf(one), gaugeOf(one))).toBe(one.says);
 });
 
 test.each(given.shown_probability)("a probability of $probability is shown as $text", ({ probability, text }) => {

@@ -1,7 +1,8 @@
 /** One reading against its limits and its gauge. */
 
 import { type Limits, tolerance } from "./limits";
-import { Decimal, inContext, ZERO } from "./numbers";
+import { Decimal, Quotient } from "./numbers";
+import { type Conversion, SAME } from "./uoms";
 
 export const IN = "in tolerance";
 export const OUT = "out of tolerance";
@@ -14,9 +15,19 @@ export type Word = typeof IN | typeof OUT | typeof CLOSE | typeof UNJUDGED | typ
 /** How far from good each verdict is, to tell when judging anew made one worse. */
 export const WORSE: Readonly<Record<Word, number>> = { [IN]: 0, [RECORDED]: 0, [CLOSE]: 1, [UNJUDGED]: 2, [OUT]: 3 };
 
-/** What a gauge's certificate says: expanded uncertainty U (k = 2) in the item's uom, if known. */
-export interface Gauge {
-  readonly uncertainty: Decimal | null;
+const [ONE, TWO, FOUR] = [new Decimal(1), new Decimal(2), new Decimal(4)];
+
+/** What a gauge's certificate says: expanded uncertainty U (k = 2), if known, and its way to the item's uom. */
+export class Gauge {
+  constructor(
+    readonly uncertainty: Decimal | null,
+    readonly conversion: Conversion = SAME,
+  ) {}
+
+  /** U in the item's uom, not yet divided. */
+  quotient(): Quotient | null {
+    return this.uncertainty === null ? null : this.conversion.ofInterval(this.uncertainty);
+  }
 }
 
 /**
@@ -42,6 +53,7 @@ export function bare<W extends string>(word: W, reason = ""): Verdict<W> {
  *
  * rule: 'simple' compares; 'guarded' asks to be inside by U to be in, outside by U to be out (ISO 14253-1, JCGM 106).
  * place: round the value to this place first (ASTM E29 rounding method), e.g. 0.01; null compares as typed.
+ * conversion: from the uom of the value to that of the limits. Value and limit are compared by cross-multiplying.
  */
 export function judge(
   value: Decimal,
@@ -49,44 +61,59 @@ export function judge(
   gauge: Gauge | null = null,
   rule = "simple",
   place: Decimal | null = null,
+  conversion: Conversion = SAME,
 ): Verdict {
   if (limits.reason) return bare(UNJUDGED, limits.reason);
-  if (limits.lower === null && limits.upper === null) return bare(RECORDED);
-  const compared = place === null ? value : rounded(value, place);
-  const margin = marginOf(compared, limits);
-  const uncertainty = gauge?.uncertainty ?? null;
-  const probability = uncertainty === null ? null : conformance(compared, limits, uncertainty);
-  if (rule === "guarded") return guarded(margin, uncertainty, probability);
-  return { word: margin.gte(0) ? IN : OUT, margin, reason: "", probability };
+  const compared = place === null ? conversion.of(value) : new Quotient(rounded(value, place, conversion), ONE);
+  const sides = sidesOf(compared, limits);
+  if (sides === null) return bare(RECORDED);
+  const nearer = nearerOf(sides);
+  const uncertainty = gauge?.quotient() ?? null;
+  const probability = uncertainty === null ? null : conformance(sides, uncertainty);
+  const margin = nearer.value();
+  if (rule === "guarded") return guarded(nearer, margin, uncertainty, probability);
+  return { word: nearer.over.gte(0) ? IN : OUT, margin, reason: "", probability };
 }
 
-function marginOf(value: Decimal, limits: Limits): Decimal {
-  const sides: Decimal[] = [];
-  if (limits.lower !== null) sides.push(value.minus(limits.lower));
-  if (limits.upper !== null) sides.push(limits.upper.minus(value));
-  return inContext(Decimal.min(...sides));
+/** How far a value is above the lower limit and below the upper: one of them or both. */
+type Sides = readonly [lower: Quotient, upper: Quotient | null] | readonly [lower: null, upper: Quotient];
+
+function sidesOf(value: Quotient, limits: Limits): Sides | null {
+  const lower = limits.lower && value.less(limits.lower);
+  const upper = limits.upper && value.less(limits.upper).negative();
+  if (lower !== null) return [lower, upper];
+  return upper && [null, upper];
 }
 
-function guarded(margin: Decimal, uncertainty: Decimal | null, probability: number | null): Verdict {
+/** The distance to the nearer limit; both have the same 'under'. */
+function nearerOf([lower, upper]: Sides): Quotient {
+  if (lower === null) return upper;
+  return upper?.over.lt(lower.over) ? upper : lower;
+}
+
+function guarded(nearer: Quotient, margin: Decimal, uncertainty: Quotient | null, probability: number | null): Verdict {
   if (uncertainty === null) {
     return { word: UNJUDGED, margin, reason: "the gauge's uncertainty is not known", probability: null };
   }
-  if (margin.gte(uncertainty)) return { word: IN, margin, reason: "", probability };
-  if (margin.lt(ZERO.minus(uncertainty))) return { word: OUT, margin, reason: "", probability };
+  if (nearer.compare(uncertainty) >= 0) return { word: IN, margin, reason: "", probability };
+  if (nearer.compare(uncertainty.negative()) < 0) return { word: OUT, margin, reason: "", probability };
   return { word: CLOSE, margin, reason: "nearer to the limit than the gauge can tell", probability };
 }
 
-/** To the place by ASTM E29's rounding method: half to even. */
-export function rounded(value: Decimal, place: Decimal): Decimal {
-  return value.div(place).toDecimalPlaces(0, Decimal.ROUND_HALF_EVEN).times(place);
+/** To the place by ASTM E29's rounding method: half to even. place: in the uom converted to. */
+export function rounded(value: Decimal, place: Decimal, conversion: Conversion = SAME): Decimal {
+  const exact = conversion.of(value);
+  const steps = exact.over.div(exact.under.times(place)).toDecimalPlaces(0, Decimal.ROUND_HALF_EVEN);
+  return new Decimal(steps.times(place));
 }
 
 /** Probability that the true value lies within the limits, normal with u = U/2 (JCGM 106, k = 2). */
-export function conformance(value: Decimal, limits: Limits, uncertainty: Decimal): number {
-  if (uncertainty.lte(0)) return marginOf(value, limits).gte(0) ? 1 : 0;
-  const u = uncertainty.toNumber() / 2;
-  const above = limits.upper === null ? 1 : normal((limits.upper.toNumber() - value.toNumber()) / u);
-  const below = limits.lower === null ? 0 : normal((limits.lower.toNumber() - value.toNumber()) / u);
+function conformance(sides: Sides, uncertainty: Quotient): number {
+  if (uncertainty.over.lte(0)) return nearerOf(sides).over.gte(0) ? 1 : 0;
+  const u = uncertainty.value().div(TWO);
+  const [lower, upper] = sides;
+  const above = upper === null ? 1 : normal(upper.value().div(u).toNumber());
+  const below = lower === null ? 0 : normal(lower.value().neg().div(u).toNumber());
   return above - below;
 }
 
@@ -131,11 +158,18 @@ function erfcByFraction(x: number): number {
   return ((over / under) * x * Math.exp(-x * x)) / Math.sqrt(Math.PI);
 }
 
-/** Whether the gauge's U is over a quarter of the tolerance (common practice, 4:1). */
-export function tooCoarse(limits: Limits, gauge: Gauge | null): boolean {
-  const allowed = tolerance(limits);
-  if (!gauge || gauge.uncertainty === null || allowed === null) return false;
-  return gauge.uncertainty.times(4).gt(allowed);
+/**
+ * Why the gauge is too coarse for the limits: its U is over a quarter of the tolerance, or of the limit where there is
+ * only an upper one (common practice, 4:1). '' where it is not, or nobody knows.
+ */
+export function tooCoarse(limits: Limits, gauge: Gauge | null): string {
+  const uncertainty = gauge?.quotient() ?? null;
+  let [span, name] = [tolerance(limits), "tolerance"];
+  if (span === null && limits.lower === null && limits.upper !== null && !limits.upper.isZero()) {
+    [span, name] = [limits.upper.abs(), "limit"];
+  }
+  if (uncertainty === null || span === null) return "";
+  return uncertainty.compare(new Quotient(span, FOUR)) > 0 ? `uncertainty over a quarter of the ${name}` : "";
 }
 
 /** The probability in whole per cent, never 0 or 100. */

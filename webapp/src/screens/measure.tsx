@@ -1,9 +1,10 @@
 /** A measurement: the reading large, where it falls, the verdict, and a keypad. */
 import { useState } from "preact/hooks";
 import type { Item } from "../core/job";
-import { Decimal as D, type Decimal, NumberError, parse, textOf } from "../core/numbers";
+import { gaugeOf, wordOfReading } from "../core/judging";
+import { type Decimal, NumberError, parse, textOf } from "../core/numbers";
 import type { Why } from "../core/records";
-import { type Gauge as CoreGauge, judge, tooCoarse, type Verdict } from "../core/verdict";
+import { tooCoarse, type Verdict } from "../core/verdict";
 import { Notice } from "../parts/frame";
 import { Keypad } from "../parts/keypad";
 import { LimitBar, limitText, shownValue } from "../parts/limit-bar";
@@ -42,25 +43,19 @@ export function MeasureEntry({ at, item, onDone }: EntryProps) {
   const fitting = shelf?.filter((gauge) => gauge.kind === item.gauge) ?? [];
   const [gaugeId, setGauge] = useGauge(item.gauge ?? "", fitting);
   const gauge = fitting.find((one) => one.id === gaugeId);
-  const { basis } = at.job.progress.job;
-  const limits = at.job.progress.job.limits(at.piece, at.step.code, item.code, basis.plan, basis.figures);
+  const { job } = at.job.progress;
+  const { basis } = job;
+  const limits = job.limits(at.piece, at.step.code, item.code, basis.plan, basis.figures);
   const { value, fault, doubt } = reading(typed);
-  const uncertainty: CoreGauge | null = gauge
-    ? { uncertainty: gauge.uncertainty ? new D(gauge.uncertainty) : null }
-    : null;
-  const place = item.place ? new D(item.place) : null;
-  const verdict = value === null ? null : judge(value, limits, uncertainty, item.rule ?? "simple", place);
+  const entry = { entered: typed.trim(), uom: item.uom ?? "", ...(gaugeId ? { gauge: gaugeId } : {}) };
+  const here = { piece: at.piece, step: at.step.code, item: item.code, station: station.trim() };
+  const verdict = value === null ? null : wordOfReading(entry, here, job, item, basis)[1];
   const before = mine(at, item, station);
   const open = Boolean(item.stations && item.stations.least != null);
   const ready = value !== null && (!open || station.trim() !== "") && (!before || why !== "");
   const keep = async () => {
     if (value === null) return;
-    const body = {
-      entered: typed.trim(),
-      uom: item.uom ?? "",
-      ...(gaugeId ? { gauge: gaugeId } : {}),
-      verdict: verdict?.word ?? "",
-    };
+    const body = { ...entry, verdict: verdict?.word ?? "" };
     const again = before && why ? { replaces: before, why } : {};
     await record(at, item, "reading", body, { station: station.trim(), ...again });
     setSaved(
@@ -102,7 +97,12 @@ export function MeasureEntry({ at, item, onDone }: EntryProps) {
           saveWord={value !== null && before && !why ? "Choose why" : "Save"}
         />
       </div>
-      <GaugeLine gauge={gauge} fitting={fitting} onGauge={setGauge} coarse={tooCoarse(limits, uncertainty)} />
+      <GaugeLine
+        gauge={gauge}
+        fitting={fitting}
+        onGauge={setGauge}
+        coarse={tooCoarse(limits, gaugeOf(entry, job, item))}
+      />
       {item.source && <p class="small soft">Source of the limit: {item.source}</p>}
       {item.where && <p class="small soft">{item.where}</p>}
     </>
@@ -130,7 +130,7 @@ function GaugeLine({
   gauge: Gauge | undefined;
   fitting: Gauge[];
   onGauge: (id: string) => void;
-  coarse: boolean;
+  coarse: string;
 }) {
   if (!gauge) return <p class="small soft">no gauge named</p>;
   const ranOut = gauge.due && new Date().toISOString().slice(0, 10) > gauge.due;
@@ -151,11 +151,7 @@ function GaugeLine({
           The calibration of this gauge has run out. Take another; a reading with it is flagged.
         </Notice>
       )}
-      {coarse && (
-        <Notice kind="care">
-          This gauge is coarse for this limit: its uncertainty is over a quarter of the tolerance.
-        </Notice>
-      )}
+      {coarse && <Notice kind="care">This gauge is coarse for this limit: its {coarse}.</Notice>}
     </>
   );
 }
