@@ -10,15 +10,16 @@ from seamtag import create_app
 from seamtag.database import db, migrate, writing
 from seamtag.settings import Settings
 from seamtag.sync.epoch import set_up
+from tests.postgres import NEVER, Cluster, programs
 from tests.shop import Shop
 
 TOP = Path(__file__).resolve().parents[1]
 
 
-def app_in(folder: Path) -> Flask:
+def app_in(folder: Path, database: str = "") -> Flask:
     return create_app(
         Settings(
-            database=f"sqlite:///{folder}/seamtag.db",
+            database=database or f"sqlite:///{folder}/seamtag.db",
             photos=str(folder / "photos"),
             web=str(folder / "web"),
             host="tags.example",
@@ -31,27 +32,58 @@ def app_in(folder: Path) -> Flask:
 
 def close(app: Flask) -> None:
     with app.app_context():
+        db.session.remove()
         db.engine.dispose()
 
 
-@pytest.fixture(scope="session")
-def empty_database(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A migrated database with its epoch, made once and copied for each test."""
-    folder = tmp_path_factory.mktemp("empty")
-    app = app_in(folder)
+def made_ready(app: Flask) -> None:
+    """Migrated, and with its epoch."""
     migrate(app)
     with app.app_context(), writing() as session:
         set_up(session)
     close(app)
+
+
+@pytest.fixture(scope="session")
+def empty_database(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A migrated SQLite database, made once and copied for each test."""
+    folder = tmp_path_factory.mktemp("empty")
+    made_ready(app_in(folder))
     return folder / "seamtag.db"
 
 
+@pytest.fixture(scope="session")
+def cluster() -> Iterator[Cluster]:
+    """PostgreSQL, started once; its first database is migrated, and copied for each test."""
+    if programs() is None:
+        pytest.skip(NEVER)
+    found = Cluster()
+    made_ready(app_in(found.folder, found.new()))
+    yield found
+    found.stop()
+
+
+def pytest_generate_tests(metafunc: pytest.Metafunc) -> None:
+    """Tests of a module marked 'both_databases' run on SQLite and on PostgreSQL."""
+    if "engine" in metafunc.fixturenames:
+        both = metafunc.definition.get_closest_marker("both_databases")
+        metafunc.parametrize("engine", ["sqlite", "postgresql"] if both else ["sqlite"], indirect=True, ids=str)
+
+
 @pytest.fixture
-def app(tmp_path: Path, empty_database: Path) -> Iterator[Flask]:
-    shutil.copy(empty_database, tmp_path / "seamtag.db")
+def engine(request: pytest.FixtureRequest) -> str:
+    return str(request.param)
+
+
+@pytest.fixture
+def app(tmp_path: Path, engine: str, request: pytest.FixtureRequest) -> Iterator[Flask]:
     (tmp_path / "web").mkdir()
     (tmp_path / "web" / "index.html").write_text("<title>Seamtag</title>", encoding="utf-8")
-    found = app_in(tmp_path)
+    if engine == "postgresql":
+        found = app_in(tmp_path, request.getfixturevalue("cluster").new("seamtag_1"))
+    else:
+        shutil.copy(request.getfixturevalue("empty_database"), tmp_path / "seamtag.db")
+        found = app_in(tmp_path)
     yield found
     close(found)
 

@@ -63,6 +63,123 @@ def invite(person: str) -> None:
             raise click.ClickException(str(error)) from None
 
 
+@main.command()
+@click.argument("folder", type=click.Path(file_okay=False, path_type=Path))
+def backup(folder: Path) -> None:
+    """Write a backup into FOLDER, read it back, and tell the phones what it covers."""
+    from seamtag.sync.restoring import BackupError, back_up
+
+    app = opened()
+    with app.app_context():
+        try:
+            found = back_up(db.session(), app.extensions["vault"], folder)
+        except (BackupError, OSError) as error:
+            raise click.ClickException(f"No backup was made. {error}") from None
+    click.echo(f"Entries 1 to {found.number}, head {found.hash[:12]}; {found.photos} photos; read back and checked.")
+    if found.missing:
+        raise click.ClickException(f"{found.missing} photos are gone from the server. Run `seamtag verify`.")
+
+
+@main.command()
+@click.argument("folder", type=click.Path(exists=True, file_okay=False, path_type=Path))
+def restore(folder: Path) -> None:
+    """Make an empty server of the backup in FOLDER. Phones then send again what it does not hold."""
+    from seamtag.sync.restoring import BackupError
+    from seamtag.sync.restoring import restore as made_of
+
+    app = opened()
+    with app.app_context():
+        try:
+            found = made_of(app.extensions["vault"], folder, int(time.time()))
+        except (BackupError, OSError) as error:
+            raise click.ClickException(f"Nothing was restored. {error}") from None
+    click.echo(f"Restored: entries 1 to {found.number}, head {found.hash[:12]}; {found.photos} photos.")
+
+
+@main.command()
+@click.option("--head", "heads", multiple=True, metavar="NUMBER:HASH",
+              help="A head from a printed report or a phone, which the chain must still hold.")  # fmt: skip
+def verify(heads: tuple[str, ...]) -> None:
+    """Check the chain, every key's chain, every photo and every derived row. Exit status 1 on any fault."""
+    from seamtag.sync import chain
+    from seamtag.sync.verifying import verify as faults
+
+    app = opened()
+    known = dict(map(head_of, heads))
+    with app.app_context():
+        found = list(faults(db.session(), app.extensions["vault"], known))
+        number, digest = chain.head(db.session())
+    for one in found:
+        click.echo(f"{one.kind}: {one.where} {one.says}.")
+    click.echo(f"{len(found)} faults. Head {number}:{digest}")
+    if found:
+        raise SystemExit(1)
+
+
+def head_of(text: str) -> tuple[int, str]:
+    number, _, digest = text.partition(":")
+    if not number.isdigit() or len(digest) != 64:
+        raise click.ClickException(f"'{text[:80]}' is no head. Write its number, a colon and its 64 digits.")
+    return int(number), digest
+
+
+@main.command()
+@click.argument("job", default="")
+def rejudge(job: str) -> None:
+    """Judge the records of JOB anew, or of all jobs, and say which verdicts have changed."""
+    from seamtag.records.rejudging import rejudge as changes
+
+    app = opened()
+    with app.app_context():
+        count = 0
+        for change in changes(job):
+            count += 1
+            click.echo(f"{change.job} {change.piece} {change.id}: {change.before}, now {change.after}")
+    click.echo(f"{count} verdicts have changed.")
+
+
+@main.command()
+@click.argument("file", type=click.Path(exists=True, dir_okay=False, path_type=Path))
+def intake(file: Path) -> None:
+    """Take in the records and photos of a FILE that a phone has exported."""
+    from seamtag.records.carrying import take_in_file
+
+    app = opened()
+    with app.app_context():
+        counts = take_in_file(app.extensions["vault"], file)
+    for what, count in counts.items():
+        click.echo(f"{what}: {count}")
+    if counts.get("unreadable") or counts.get("photos damaged"):
+        raise SystemExit(1)
+
+
+@main.command("shut-out")
+@click.argument("device")
+@click.option("--since", required=True, help="Since when what it made is in doubt, as 2026-11-25T14:00:00-06:00.")
+@click.option("--reason", required=True)
+def shut_out_command(device: str, since: str, reason: str) -> None:
+    """Shut out a lost phone, by the name of its DEVICE."""
+    from datetime import datetime
+
+    from seamtag.people.shutting import ShutError, shut_out
+    from seamtag.review.flagging import flag_device
+
+    app = opened()
+    now = int(time.time())
+    try:
+        moment = datetime.fromisoformat(since)
+        if moment.tzinfo is None:
+            raise ValueError
+        with app.app_context(), writing() as session:
+            kids = shut_out(session, device, int(moment.timestamp()), reason, now)
+            flag_device(session, device, now)
+    except ShutError as error:
+        raise click.ClickException(str(error)) from None
+    except ValueError:
+        raise click.ClickException(f"'{since}' is no moment with its offset, as 2026-11-25T14:00:00-06:00.") from None
+    click.echo(f"{device} is shut out with {len(kids)} keys.")
+
+
 @main.group()
 def plan() -> None:
     """Inspection and test plans."""
@@ -82,6 +199,35 @@ def plan_check(file: Path) -> None:
         raise SystemExit(1) from None
     items = sum(len(step["items"]) for step in document["steps"])
     click.echo(f"{document['title']}: {len(document['steps'])} steps, {items} items, no faults.")
+
+
+@plan.command("try")
+@click.argument("file", type=click.Path(exists=True, dir_okay=False, path_type=Path))
+@click.option("--figure", "figures", multiple=True, metavar="NAME=VALUE", help="A design figure, such as t=5/8.")
+@click.option("--reading", "readings", multiple=True, metavar="ITEM=VALUE",
+              help="A reading, such as offset=5/32, girth_fit.offset@3='4 mm'.")  # fmt: skip
+@click.option("--uncertainty", "uncertainties", multiple=True, metavar="ITEM=U",
+              help="Expanded uncertainty of the item's gauge, in the item's uom.")  # fmt: skip
+@click.option("--json", "as_json", is_flag=True, help="Print JSON.")
+def plan_try(
+    file: Path, figures: tuple[str, ...], readings: tuple[str, ...], uncertainties: tuple[str, ...], as_json: bool
+) -> None:
+    """Try the limits of a plan's FILE: figures and readings in, limits and verdicts out. Nothing is kept."""
+    from seamtag.plans import trying
+    from seamtag.plans.reading import PlanError, read
+
+    try:
+        document = read(file.read_text(encoding="utf-8", errors="replace"))
+        trial = trying.Trial(document, dict(map(trying.figure_of, figures)), dict(map(trying.figure_of, uncertainties)))
+        answers = trial.answers([trying.reading_of(text) for text in readings])
+    except PlanError as error:
+        raise click.ClickException("The plan has faults.\n" + "\n".join(error.faults)) from None
+    except trying.TryError as error:
+        raise click.ClickException(str(error)) from None
+    if as_json:
+        click.echo(json.dumps([trying.as_data(answer) for answer in answers], indent=2, ensure_ascii=False))
+        return
+    click.echo("\n\n".join(trying.as_text(answer) for answer in answers) or "No item of the plan has a limit.")
 
 
 @plan.command("publish")

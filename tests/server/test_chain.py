@@ -1,10 +1,13 @@
 import hashlib
 
+import pytest
 from sqlalchemy import select
 
 from seamtag.database import db
 from seamtag.sync.models import Entry
 from tests.shop import Shop
+
+pytestmark = pytest.mark.both_databases
 
 
 def test_each_hash_covers_the_one_before_and_all_of_its_entry(shop: Shop) -> None:

@@ -4,6 +4,8 @@ from seamtag.database import db
 from seamtag.sync.models import Device
 from tests.shop import Shop
 
+pytestmark = pytest.mark.both_databases
+
 
 def test_the_shop_scope_has_people_gauges_plans_jobs_and_keys(shop: Shop) -> None:
     answer = shop.sign_in("fitter").get("/api/v1/feed?scope=shop").get_json(force=True)

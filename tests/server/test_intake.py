@@ -11,6 +11,8 @@ from seamtag.guard.limits import Gate
 from seamtag.records import jws
 from tests.shop import Shop
 
+pytestmark = pytest.mark.both_databases
+
 ONE_SHOP = settings(
     max_examples=60, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow]
 )

@@ -10,6 +10,8 @@ from werkzeug.test import TestResponse
 from seamtag.records import jws
 from tests.shop import Shop, public
 
+pytestmark = pytest.mark.both_databases
+
 
 def enrol(shop: Shop, code: str, key: ECKey | None = None, **changes: Any) -> TestResponse:
     made = key or ECKey.generate_key("P-256")

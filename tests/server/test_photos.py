@@ -9,6 +9,8 @@ from werkzeug.test import TestResponse
 
 from tests.shop import Shop
 
+pytestmark = pytest.mark.both_databases
+
 
 def picture(kind: str = "JPEG", size: tuple[int, int] = (400, 200)) -> bytes:
     """Left half red, right half blue, turned by its EXIF, with a place, a time and a comment."""

@@ -4,6 +4,8 @@ import pytest
 
 from tests.shop import Shop
 
+pytestmark = pytest.mark.both_databases
+
 
 def only(flags: list[dict[str, Any]], record: str) -> dict[str, Any]:
     found = [one for one in flags if one["record"] == record]

@@ -1,7 +1,11 @@
+import pytest
+
 from seamtag.database import writing
 from seamtag.people import staff
 from seamtag.people.models import Person
 from tests.shop import Shop
+
+pytestmark = pytest.mark.both_databases
 
 
 def test_a_disposition_by_an_inspector_has_no_effect_and_is_flagged(shop: Shop) -> None:

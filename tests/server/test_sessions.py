@@ -9,6 +9,8 @@ from seamtag.database import db, writing
 from seamtag.people.models import Challenge, SignIn
 from tests.shop import Shop, proof_of
 
+pytestmark = pytest.mark.both_databases
+
 
 def nonce_of(client: FlaskClient) -> str:
     return str(client.post("/api/v1/challenges").get_json()["nonce"])

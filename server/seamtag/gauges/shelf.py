@@ -7,7 +7,10 @@ from typing import Any
 from sqlalchemy.orm import Session
 
 from seamtag.gauges.models import Gauge
+from seamtag.records.rejudging import jobs_with_readings, rejudge_now
 from seamtag.sync import chain
+from seamtag.sync.deriving import derives
+from seamtag.sync.models import Entry
 
 PLAIN = re.compile(r"[0-9]{1,10}(\.[0-9]{1,10})?|\.[0-9]{1,10}")
 FIELDS = ("id", "kind", "name", "uom", "uncertainty", "certificate", "calibrated", "due")
@@ -27,6 +30,12 @@ def put(session: Session, values: Mapping[str, Any], now: int, by: str = "") -> 
         raise GaugeError(f"Gauge {values.get('id')}: uncertainty '{uncertainty}' is no plain decimal such as 0.005.")
     body = {name: None if values.get(name) is None else str(values[name]) for name in FIELDS}
     body["certificate"] = body["certificate"] or ""
-    gauge = session.merge(Gauge(**body))
     chain.announce(session, "gauge", chain.SHOP, body, now, by)
-    return gauge
+    for job in jobs_with_readings(session):
+        rejudge_now(session, job)
+    return session.get_one(Gauge, body["id"])
+
+
+@derives("gauge")
+def derive_gauge(session: Session, entry: Entry, body: dict[str, Any]) -> None:
+    session.merge(Gauge(**body))

@@ -10,8 +10,12 @@ from sqlalchemy.orm import Session
 from seamtag.core import numbers
 from seamtag.jobs.models import Basis, Job, Piece
 from seamtag.plans.models import PlanRevision
+from seamtag.records.rejudging import rejudge_now
 from seamtag.sync import chain
+from seamtag.sync.deriving import derives
+from seamtag.sync.models import Entry
 from seamtag.tags.codes import draw
+from seamtag.tags.models import Tag
 
 
 class JobError(ValueError):
@@ -63,13 +67,16 @@ def open_job(session: Session, source: Mapping[str, Any], plan: PlanRevision, no
         faults.append(f"job {number} is open already")
     if faults:
         raise JobError(faults)
-    job = Job(id=number, title=str(source.get("title", "")), open=True)
-    session.add(job)
-    session.flush()
-    chain.announce(session, "job", chain.SHOP, {"id": job.id, "title": job.title, "open": True}, now, by)
+    body = {"id": number, "title": str(source.get("title", "")), "open": True}
+    chain.announce(session, "job", chain.SHOP, body, now, by)
     set_basis(session, number, plan.hash, texts(source.get("figures")), texts(source.get("drawings")), "", now, by)
     add_pieces(session, number, source["pieces"], now, by)
-    return job
+    return session.get_one(Job, number)
+
+
+@derives("job")
+def derive_job(session: Session, entry: Entry, body: dict[str, Any]) -> None:
+    session.merge(Job(**body))
 
 
 def texts(values: Mapping[Any, Any] | None) -> dict[str, str]:
@@ -84,26 +91,41 @@ def set_basis(
     last = session.scalar(select(func.max(Basis.figures)).where(Basis.job == job)) or 0
     body = {"plan": plan, "figures": last + 1, "values": values, "drawings": drawings, "reason": reason}
     entry = chain.announce(session, "basis", chain.scope_of(job), body, now, by)
-    basis = Basis(number=entry.number, job=job, **body)
-    session.add(basis)
-    session.flush()
-    return basis
+    rejudge_now(session, job)
+    return session.get_one(Basis, entry.number)
+
+
+@derives("basis")
+def derive_basis(session: Session, entry: Entry, body: dict[str, Any]) -> None:
+    session.add(Basis(number=entry.number, job=chain.job_of(entry.scope), **body))
 
 
 def add_pieces(session: Session, job: str, rows: list[Mapping[str, Any]], now: int, by: str) -> None:
     """Pieces of a job, each with a tag; one entry for the pieces, one for their tags."""
     ids = {str(row["mark"]): f"{job}.{row['mark']}" for row in rows}
     pieces = [
-        Piece(
-            id=ids[str(row["mark"])], job=job, position=position, mark=str(row["mark"]), kind=str(row["kind"]),
-            name=str(row.get("name", "")), part_of=[ids[m] for m in row.get("part_of") or []],
-            joins=[ids[m] for m in row.get("joins") or []], figures=texts(row.get("figures")),
-            sheet=str(row.get("sheet") or ""), place=str(row.get("place") or ""),
-        )
-        for position, row in enumerate(rows)
+        {
+            "id": ids[str(row["mark"])], "mark": str(row["mark"]), "kind": str(row["kind"]),
+            "name": str(row.get("name", "")), "part_of": [ids[m] for m in row.get("part_of") or []],
+            "joins": [ids[m] for m in row.get("joins") or []], "figures": texts(row.get("figures")),
+            "sheet": str(row.get("sheet") or ""), "place": str(row.get("place") or ""),
+        }
+        for row in rows
     ]  # fmt: skip
-    session.add_all(pieces)
-    session.flush()
-    chain.announce(session, "pieces", chain.scope_of(job), {"pieces": [p.as_data() for p in pieces]}, now, by)
-    tags = {draw(session, piece.id).code: piece.id for piece in pieces}
+    chain.announce(session, "pieces", chain.scope_of(job), {"pieces": pieces}, now, by)
+    codes = draw(session, len(pieces))
+    tags = {code: piece["id"] for code, piece in zip(codes, pieces, strict=True)}
     chain.announce(session, "tags", chain.scope_of(job), {"tags": tags}, now, by)
+    rejudge_now(session, job)
+
+
+@derives("pieces")
+def derive_pieces(session: Session, entry: Entry, body: dict[str, Any]) -> None:
+    job = chain.job_of(entry.scope)
+    before = session.scalar(select(func.count()).select_from(Piece).where(Piece.job == job)) or 0
+    session.add_all(Piece(job=job, position=before + place, **piece) for place, piece in enumerate(body["pieces"]))
+
+
+@derives("tags")
+def derive_tags(session: Session, entry: Entry, body: dict[str, Any]) -> None:
+    session.add_all(Tag(code=code, piece=piece, retired=False) for code, piece in body["tags"].items())

@@ -1,6 +1,6 @@
 from typing import Any
 
-from sqlalchemy import JSON, ForeignKey
+from sqlalchemy import JSON, BigInteger, ForeignKey
 from sqlalchemy.orm import Mapped, mapped_column
 
 from seamtag.database import Base
@@ -43,7 +43,10 @@ class Invitation(Base):
 
 
 class Key(Base):
-    """A public key of a person on a device, by its RFC 7638 thumbprint."""
+    """A public key of a person on a device, by its RFC 7638 thumbprint.
+
+    shut_since: Unix second since when the phone is not to be trusted; None while it is.
+    """
 
     __tablename__ = "key"
 
@@ -51,6 +54,7 @@ class Key(Base):
     person: Mapped[str] = mapped_column(ForeignKey("person.id"), index=True)
     device: Mapped[str]
     jwk: Mapped[dict[str, Any]] = mapped_column(JSON)
+    shut_since: Mapped[int | None] = mapped_column(BigInteger)
 
 
 class Challenge(Base):

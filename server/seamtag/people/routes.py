@@ -18,10 +18,14 @@ from seamtag.people.schemas import (
     InvitationSchema,
     PersonSchema,
     ProofSchema,
+    ShutOutSchema,
+    ShutSchema,
     WantedSchema,
 )  # fmt: skip
+from seamtag.people.shutting import ShutError, let_in, shut_out
 from seamtag.people.staff import InvitationError, add_key, invite, invited
 from seamtag.records import jws
+from seamtag.review.flagging import flag_device
 
 DECIDING = ("supervisor", "engineer", "authorized inspector", "customer")
 DEVICE = re.compile(r"[^\x00]{1,64}")
@@ -164,3 +168,35 @@ class Invitations(MethodView):
         answer = jsonify({"invitation": code})
         answer.status_code = 201
         return answer
+
+
+@blueprint.route("/devices/<device>/shut-out")
+class ShutOut(MethodView):
+    @blueprint.arguments(ShutOutSchema)
+    @blueprint.response(200, ShutSchema)
+    @blueprint.alt_response(404, description="No such phone is enrolled here")
+    @asks("supervisor")
+    def put(self, data: dict[str, Any], device: str) -> dict[str, Any]:
+        """Shut out a lost phone since a named time: what it sent since is flagged, what it sends is not taken in."""
+        now, by, since = int(time.time()), g.person.id, int(data["since"].timestamp())
+        try:
+            with writing() as session:
+                kids = shut_out(session, device, since, data["reason"], now, by)
+                flag_device(session, device, now)
+        except ShutError as error:
+            refuse(404, str(error))
+        return {"device": device, "kids": kids}
+
+    @blueprint.response(200, ShutSchema)
+    @blueprint.alt_response(404, description="No such phone is enrolled here")
+    @asks("supervisor")
+    def delete(self, device: str) -> dict[str, Any]:
+        """Let a phone in again that was found."""
+        now, by = int(time.time()), g.person.id
+        try:
+            with writing() as session:
+                kids = let_in(session, device, now, by)
+                flag_device(session, device, now)
+        except ShutError as error:
+            refuse(404, str(error))
+        return {"device": device, "kids": kids}

@@ -29,5 +29,17 @@ class WantedSchema(Schema):
     person = fields.String(required=True, metadata={"description": "id of the person to invite"})
 
 
+class ShutOutSchema(Schema):
+    since = fields.AwareDateTime(
+        required=True, format="iso", metadata={"description": "since when what the phone made is in doubt, with offset"}
+    )
+    reason = fields.String(required=True, validate=validate.Length(1, 500))
+
+
+class ShutSchema(Schema):
+    device = fields.String(required=True)
+    kids = fields.List(fields.String(), required=True, metadata={"description": "thumbprints of its keys"})
+
+
 class InvitationSchema(Schema):
     invitation = fields.String(required=True, metadata={"description": "one-time code, shown once"})

@@ -3,6 +3,7 @@
 import hashlib
 import secrets
 from collections.abc import Sequence
+from typing import Any
 
 from sqlalchemy import select
 from sqlalchemy.orm import Session
@@ -10,6 +11,8 @@ from sqlalchemy.orm import Session
 from seamtag.core.tagcode import ALPHABET, forgiven_symbols
 from seamtag.people.models import Invitation, Key, Person, RoleChange
 from seamtag.sync import chain
+from seamtag.sync.deriving import derives
+from seamtag.sync.models import Entry
 
 INVITATION_SYMBOLS = 12
 
@@ -20,11 +23,16 @@ class InvitationError(ValueError):
 
 def engage(session: Session, person: Person, now: int, by: str = "") -> Person:
     """Add a person, or change their name or roles; an entry of the chain."""
-    person = session.merge(person)
     body = {"id": person.id, "name": person.name, "roles": person.roles, "stamp": person.stamp}
-    entry = chain.announce(session, "person", chain.SHOP, body, now, by)
-    session.add(RoleChange(number=entry.number, person=person.id, roles=person.roles))
-    return person
+    chain.announce(session, "person", chain.SHOP, body, now, by)
+    return session.get_one(Person, person.id)
+
+
+@derives("person")
+def derive_person(session: Session, entry: Entry, body: dict[str, Any]) -> None:
+    session.merge(Person(**body))
+    session.flush()
+    session.add(RoleChange(number=entry.number, person=body["id"], roles=body["roles"]))
 
 
 def role_held(session: Session, person: str, wanted: Sequence[str], since: int) -> str:
@@ -70,6 +78,10 @@ def digest_of(code: str) -> str:
 
 def add_key(session: Session, key: Key, now: int, inviter: str = "") -> None:
     """Enrol a public key; an entry of the chain, stamped with who invited."""
-    session.add(key)
     body = {"kid": key.kid, "person": key.person, "device": key.device, "jwk": key.jwk}
     chain.announce(session, "key", chain.SHOP, body, now, inviter)
+
+
+@derives("key")
+def derive_key(session: Session, entry: Entry, body: dict[str, Any]) -> None:
+    session.add(Key(shut_since=None, **body))

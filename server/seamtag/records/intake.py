@@ -1,5 +1,6 @@
 """The one way a record goes: decode, verify, store and chain, judge, flag. Called once, in that order, here."""
 
+import json
 import time
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -18,14 +19,17 @@ from seamtag.people.models import Key
 from seamtag.people.staff import role_held
 from seamtag.photos.store import name_photos
 from seamtag.records import jws
+from seamtag.records.keychain import relink
 from seamtag.records.models import Record, Refusal
 from seamtag.review.flagging import flag_pieces
 from seamtag.sync import chain
+from seamtag.sync.models import Entry
 
 TAKEN_IN, NOT_TAKEN_IN, UNREADABLE = "taken in", "not taken in", "unreadable"
 
 SAME_ID = "another record has this id"
 WRONG_MAKER = "by and device are not the key's"
+SHUT_OUT = "this phone is shut out; a supervisor can adopt what it sent"
 SCHEMA = "the server does not know this schema; it must be brought up to date"
 
 
@@ -46,19 +50,34 @@ class Verified:
     key: Key
 
 
+@dataclass(frozen=True)
+class Intake:
+    """devices: those whose keys signed at least one element."""
+
+    outcomes: list[Outcome]
+    devices: frozenset[str]
+
+
 def take_in(session: Session, texts: Iterable[Any], now: int | None = None) -> list[Outcome]:
     """Take in what verifies of a push, in one transaction. One outcome an element, in its order; never raises for one.
 
     texts: compact JWS. now: Unix seconds, the clock's where None.
     """
+    return intake(session, texts, now).outcomes
+
+
+def intake(session: Session, texts: Iterable[Any], now: int | None = None) -> "Intake":
+    """As take_in, with the devices whose signatures were believed."""
     moment = int(time.time()) if now is None else now
     read = [verify(session, text) for text in texts]
-    if not any(isinstance(one, Verified) for one in read):
-        return [one for one in read if isinstance(one, Outcome)]
+    verified = [one for one in read if isinstance(one, Verified)]
+    if not verified:
+        return Intake([one for one in read if isinstance(one, Outcome)], frozenset())
     with writing() as transaction:
-        outcomes = [one if isinstance(one, Outcome) else store(transaction, one, moment) for one in read]
-        flag_pieces(transaction, touched(one for one in read if isinstance(one, Verified)))
-    return outcomes
+        relinked: set[tuple[str, str]] = set()
+        outcomes = [one if isinstance(one, Outcome) else store(transaction, one, moment, relinked) for one in read]
+        flag_pieces(transaction, touched(verified) | relinked, moment)
+    return Intake(outcomes, frozenset(one.key.device for one in verified))
 
 
 def verify(session: Session, text: Any) -> Verified | Outcome:
@@ -91,25 +110,60 @@ def id_of(payload: dict[str, Any]) -> str:
     return found if isinstance(found, str) and len(found) <= 64 and "\x00" not in found else ""
 
 
-def store(session: Session, verified: Verified, now: int) -> Outcome:
-    """Chain and store one verified record, or keep it as not taken in; a repeat gets the stored outcome again."""
+def store(
+    session: Session, verified: Verified, now: int, relinked: set[tuple[str, str]], adopted_by: str = ""
+) -> Outcome:
+    """Chain and store one verified record, or keep it as not taken in; a repeat gets the stored outcome again.
+
+    relinked: gathers job and piece of the records whose place in their key's chain is seen anew.
+    adopted_by: the supervisor who takes in what a phone that is shut out has sent.
+    """
     record = verified.record
     record_id = id_of(record.payload)
     stored = session.get(Record, record_id)
     if stored and stored.digest == record.digest:
         return Outcome(record_id, TAKEN_IN, number=stored.number, verdict=stored.verdict)
     reason = SAME_ID if stored else not_acceptable(verified)
+    if not reason and verified.key.shut_since is not None and not adopted_by:
+        reason = SHUT_OUT
     if reason:
-        return refuse(session, verified, record_id, reason, now)
+        return refuse(session, verified, record_id, reason, now, relinked)
     job = core_job(session, record.payload["job"])
     role = role_of(session, record.payload, job)
     scope = chain.scope_of(record.payload["job"])
-    entry = chain.append(session, "record", scope, record.text, {"at": now, "role": role})
-    row = row_of(record, entry.number, judge(record.payload, role, job), now)
+    stamp = {"at": now, "role": role} | ({"adopted by": adopted_by} if adopted_by else {})
+    entry = chain.append(session, "record", scope, record.text, stamp)
+    row = derive_record(session, entry, record, job)
+    relinked |= relink(session, row.kid, row.seq, row.prev, row.digest)
+    return Outcome(record_id, TAKEN_IN, number=entry.number, verdict=row.verdict)
+
+
+def derive_record(session: Session, entry: Entry, record: jws.Decoded, job: CoreJob | None) -> Record:
+    """Write the rows of a record's entry: the record as read and judged, the photos it names, its refusal undone."""
+    stamp = json.loads(entry.stamp)
+    row = row_of(record, entry.number, judge(record.payload, stamp["role"], job), stamp["at"])
     session.add(row)
     name_photos(session, record.payload)
-    session.flush()
-    return Outcome(record_id, TAKEN_IN, number=entry.number, verdict=row.verdict)
+    refusal = session.get(Refusal, record.digest)
+    if refusal is not None:
+        refusal.adopted = stamp["at"]
+    return row
+
+
+def adopt(session: Session, digest: str, by: str, now: int) -> Outcome | None:
+    """Take in, on a supervisor's word, what a phone sent that is shut out; None where no such record is kept.
+
+    Whatever else keeps a record out keeps it out still.
+    """
+    kept = session.get(Refusal, digest)
+    verified = verify(session, kept.text) if kept else None
+    if not isinstance(verified, Verified):
+        return None
+    with writing() as transaction:
+        relinked: set[tuple[str, str]] = set()
+        outcome = store(transaction, verified, now, relinked, by)
+        flag_pieces(transaction, touched([verified]) | relinked, now)
+    return outcome
 
 
 def not_acceptable(verified: Verified) -> str:
@@ -124,14 +178,21 @@ def not_acceptable(verified: Verified) -> str:
     return ""
 
 
-def refuse(session: Session, verified: Verified, record_id: str, reason: str, now: int) -> Outcome:
-    kept = session.get(Refusal, verified.record.digest)
+def refuse(
+    session: Session, verified: Verified, record_id: str, reason: str, now: int, relinked: set[tuple[str, str]]
+) -> Outcome:
+    record = verified.record
+    kept = session.get(Refusal, record.digest)
     if kept is None:
-        kept = Refusal(digest=verified.record.digest, id=record_id, kid=verified.record.kid, reason=reason,
-                       received=now, text=verified.record.text)  # fmt: skip
+        kept = Refusal(digest=record.digest, id=record_id, kid=record.kid, reason=reason, received=now,
+                       text=record.text, adopted=None)  # fmt: skip
         session.add(kept)
-        session.flush()
-    return Outcome(record_id, NOT_TAKEN_IN, kept.reason)
+        seq = record.payload.get("seq")
+        if isinstance(seq, int) and 0 < seq < 2**53:
+            relinked |= relink(session, record.kid, seq, str(record.payload.get("prev")), record.digest)
+    kept.reason = reason
+    session.flush()
+    return Outcome(record_id, NOT_TAKEN_IN, reason)
 
 
 def role_of(session: Session, payload: dict[str, Any], job: CoreJob | None) -> str:
@@ -166,7 +227,7 @@ def row_of(record: jws.Decoded, number: int, found: Judged, now: int) -> Record:
         verdict=found.verdict.word, reason=found.verdict.reason,
         value=None if found.value is None else text_of(found.value),
         value_float=None if found.value is None else float(found.value),
-        margin=None if margin is None else text_of(margin), waiting=False,
+        margin=None if margin is None else text_of(margin), waiting=False, link="",
     )  # fmt: skip
 
 

@@ -8,7 +8,8 @@ class Record(Base):
     """What can be read off a signed record, and its verdict. The bytes themselves are the chain's entry `number`.
 
     digest: SHA-256 of header.payload, which the key's next record names as `prev`. value: exact, as text;
-    value_float: for charts and sorting only. waiting: it names a sign-off that is not here yet.
+    value_float: for charts and sorting only. waiting: it names a sign-off that is not here yet. link: how it follows
+    its key's last record, see records.keychain.
     """
 
     __tablename__ = "record"
@@ -23,11 +24,11 @@ class Record(Base):
     item: Mapped[str]
     station: Mapped[str]
     by: Mapped[str] = mapped_column(index=True)
-    device: Mapped[str]
+    device: Mapped[str] = mapped_column(index=True)
     kid: Mapped[str]
     seq: Mapped[int] = mapped_column(BigInteger)
     prev: Mapped[str]
-    digest: Mapped[str]
+    digest: Mapped[str] = mapped_column(index=True)
     at: Mapped[str]
     received: Mapped[int] = mapped_column(index=True)
     role: Mapped[str]
@@ -37,13 +38,17 @@ class Record(Base):
     value_float: Mapped[float | None] = mapped_column(Float)
     margin: Mapped[str | None]
     waiting: Mapped[bool] = mapped_column(default=False)
+    link: Mapped[str] = mapped_column(default="", server_default="")
 
 
 Index("ix_record_kid_seq", Record.kid, Record.seq)
 
 
 class Refusal(Base):
-    """A verified record that was not taken in, with the reason; kept, listed, and part of verify and the book."""
+    """A verified record that was not taken in, with the reason; kept, listed, and part of verify and the book.
+
+    adopted: Unix second at which it was taken in after all; None while it is not.
+    """
 
     __tablename__ = "refusal"
 
@@ -53,3 +58,4 @@ class Refusal(Base):
     reason: Mapped[str]
     received: Mapped[int]
     text: Mapped[str] = mapped_column(Text)
+    adopted: Mapped[int | None]

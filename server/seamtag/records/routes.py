@@ -1,20 +1,26 @@
 import json
+import time
 import zlib
 from dataclasses import asdict
 from typing import Any
 
-from flask import Response, request
+from flask import Response, g, request
 from flask.views import MethodView
 from flask_smorest import Blueprint
+from sqlalchemy import select
 
-from seamtag.database import db
+from seamtag.database import db, writing
 from seamtag.guard.errors import refuse
 from seamtag.guard.limits import gate
-from seamtag.guard.sessions import settings
-from seamtag.records.intake import UNREADABLE, take_in
-from seamtag.records.schemas import PushAnswerSchema, PushSchema
+from seamtag.guard.sessions import asks, settings
+from seamtag.people.models import Key
+from seamtag.records import jws
+from seamtag.records.intake import UNREADABLE, adopt, intake
+from seamtag.records.models import Refusal
+from seamtag.records.schemas import OutcomeSchema, PushAnswerSchema, PushSchema, RefusalSchema
+from seamtag.review.flagging import flag_overdue
 from seamtag.sync import chain, devices
-from seamtag.sync.epoch import epoch
+from seamtag.sync.epoch import covered, epoch
 
 MEDIA_TYPE = "application/vnd.seamtag+json"
 MOST_RECORDS = 1000
@@ -38,15 +44,55 @@ class Records(MethodView):
         """
         push = push_of(request.get_data())
         texts = push["records"]
-        outcomes = take_in(db.session(), texts)
+        found = intake(db.session(), texts)
+        outcomes = found.outcomes
         unreadable = sum(one.outcome == UNREADABLE for one in outcomes)
         if unreadable:
             if unreadable == len(outcomes):
                 gate().check("unreadable")
             gate().count("unreadable", unreadable)
-        if len(outcomes) > unreadable:
-            devices.heard(push.get("device"), push.get("waiting"))
+        device = push.get("device")
+        if isinstance(device, str) and device in found.devices:
+            hear(device, push.get("waiting"))
         return answer_of([asdict(one) for one in outcomes])
+
+
+def hear(device: str, waiting: Any) -> None:
+    """Note what a phone says still waits; where nothing does, look again at what should have come by now."""
+    if devices.heard(device, waiting) == 0:
+        with writing() as session:
+            flag_overdue(session, device, int(time.time()))
+
+
+@blueprint.route("/refusals")
+class Refusals(MethodView):
+    @blueprint.response(200, RefusalSchema(many=True))
+    @asks("supervisor")
+    def get(self) -> list[dict[str, Any]]:
+        """Records that were not taken in, the newest first, with the reason."""
+        query = select(Refusal, Key).join(Key, Key.kid == Refusal.kid).where(Refusal.adopted.is_(None))
+        rows = db.session.execute(query.order_by(Refusal.received.desc()).limit(MOST_RECORDS)).all()
+        return [refusal_data(kept, key) for kept, key in rows]
+
+
+@blueprint.route("/refusals/<digest>/adopt")
+class Adoption(MethodView):
+    @blueprint.response(200, OutcomeSchema)
+    @blueprint.alt_response(404, description="No such record is kept")
+    @asks("supervisor")
+    def post(self, digest: str) -> dict[str, Any]:
+        """Take in what a phone sent that is shut out; other reasons keep a record out all the same."""
+        outcome = adopt(db.session(), digest, g.person.id, int(time.time()))
+        if outcome is None:
+            refuse(404, "No record that was not taken in has this digest.")
+        return asdict(outcome)
+
+
+def refusal_data(kept: Refusal, key: Key) -> dict[str, Any]:
+    payload = jws.json_of(kept.text.split(".")[1])
+    named = {name: str(payload.get(name) or "")[:200] for name in ("type", "job", "piece")}
+    return {"digest": kept.digest, "id": kept.id, "reason": kept.reason, "received": kept.received,
+            "device": key.device, "person": key.person, **named}  # fmt: skip
 
 
 def push_of(raw: bytes) -> dict[str, Any]:
@@ -83,5 +129,7 @@ def unzipped(raw: bytes, most: int) -> bytes:
 
 def answer_of(outcomes: list[dict[str, Any]]) -> Response:
     number, last = chain.head(db.session())
-    body = {"epoch": epoch(db.session()), "head": {"number": number, "hash": last}, "outcomes": outcomes}
+    session = db.session()
+    body = {"epoch": epoch(session), "head": {"number": number, "hash": last}, "covered": covered(session),
+            "outcomes": outcomes}  # fmt: skip
     return Response(json.dumps(body), 200, content_type=MEDIA_TYPE)

@@ -16,9 +16,13 @@ class OutcomeSchema(Schema):
     verdict = fields.String(required=True, metadata={"description": "the server's verdict; '' where not taken in"})
 
 
+COVERED = {"description": "entries up to this number are in a verified backup; 0 where there is none"}
+
+
 class PushAnswerSchema(Schema):
     epoch = fields.String(required=True)
     head = fields.Nested(HeadSchema, required=True)
+    covered = fields.Integer(required=True, metadata=COVERED)
     outcomes = fields.List(fields.Nested(OutcomeSchema), required=True)
 
 
@@ -28,3 +32,15 @@ class PushSchema(Schema):
     device = fields.String(metadata={"description": "the phone's id"})
     waiting = fields.Integer(metadata={"description": "how many records wait on the phone after these"})
     records = fields.List(fields.String(metadata={"description": "compact JWS"}), required=True)
+
+
+class RefusalSchema(Schema):
+    digest = fields.String(required=True, metadata={"description": "SHA-256 of header.payload"})
+    id = fields.String(required=True)
+    reason = fields.String(required=True)
+    received = fields.Integer(required=True, metadata={"description": "Unix seconds"})
+    device = fields.String(required=True)
+    person = fields.String(required=True)
+    type = fields.String(required=True)
+    job = fields.String(required=True)
+    piece = fields.String(required=True)

@@ -92,7 +92,8 @@ def limits_of(session: Session, job: CoreJob, record: Record) -> dict[str, Any]:
     payload = jws.json_of(entry.body.split(".")[1]) if entry else {}
     basis = payload["basis"]
     limits = job.limits(record.piece, record.step, record.item, basis["plan"], basis["figures"])
-    return {"limits": as_limits(limits), "uom": payload["body"]["uom"]}
+    asked = job.item(record.step, record.item, basis["plan"]) or {}
+    return {"limits": as_limits(limits), "uom": asked.get("uom") or payload["body"]["uom"]}
 
 
 def as_limits(limits: Limits) -> dict[str, str | None]:

@@ -1,6 +1,5 @@
 """Four lists to begin the review with, from the progress of every open job."""
 
-import threading
 from collections.abc import Iterator
 from typing import Any
 
@@ -11,6 +10,7 @@ from seamtag.core.flags import DECIDED
 from seamtag.core.progress import COMPLETE, RELEASED, Progress
 from seamtag.jobs.floor import core_job, last_change
 from seamtag.jobs.models import Job
+from seamtag.keeping import Keeper
 from seamtag.records.models import Record
 from seamtag.records.reading import payloads_of
 from seamtag.review.models import FlagRow
@@ -18,8 +18,7 @@ from seamtag.review.models import FlagRow
 Lists = dict[str, list[dict[str, Any]]]
 NAMES = ("ready_for_ai", "blocked", "reports", "rework")
 
-kept: dict[tuple[str, str], tuple[tuple[int, int], Lists]] = {}
-lock = threading.Lock()
+keeper: Keeper[Lists] = Keeper()
 
 
 def lists(session: Session) -> Lists:
@@ -35,20 +34,16 @@ def lists(session: Session) -> Lists:
 def lists_of_job(session: Session, job: str) -> Lists:
     """Kept until the job has a new record or a change of its master data."""
     newest = (session.scalar(select(func.max(Record.number)).where(Record.job == job)) or 0, last_change(session, job))
-    key = (str(session.get_bind().engine.url), job)
-    with lock:
-        before = kept.get(key)
-    if before and before[0] == newest:
-        return before[1]
-    core = core_job(session, job)
-    if core is None:
-        return {}
-    progress = Progress(core, payloads_of(session, job))
-    found = {"ready_for_ai": list(ready_for_ai(progress)), "blocked": list(blocked(progress)),
-             "reports": list(reports(progress))}  # fmt: skip
-    with lock:
-        kept[key] = (newest, found)
-    return found
+
+    def make() -> Lists:
+        core = core_job(session, job)
+        if core is None:
+            return {}
+        progress = Progress(core, payloads_of(session, job))
+        return {"ready_for_ai": list(ready_for_ai(progress)), "blocked": list(blocked(progress)),
+                "reports": list(reports(progress))}  # fmt: skip
+
+    return keeper.get((session.get_bind(), job), newest, make)
 
 
 def place(progress: Progress, piece: str, step: str) -> dict[str, Any]:

@@ -7,6 +7,7 @@ from typing import Any
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
+from seamtag.sync.deriving import derive
 from seamtag.sync.models import Entry
 
 START = "0" * 64
@@ -15,6 +16,11 @@ SHOP = "shop"
 
 def scope_of(job: str) -> str:
     return f"job:{job}"
+
+
+def job_of(scope: str) -> str:
+    """The job of an entry's scope; '' for the shop's."""
+    return scope.removeprefix("job:") if scope.startswith("job:") else ""
 
 
 def canonical(value: Any) -> str:
@@ -53,5 +59,10 @@ def append(session: Session, kind: str, scope: str, body: str, stamp: dict[str, 
 
 
 def announce(session: Session, kind: str, scope: str, value: dict[str, Any], now: int, by: str = "") -> Entry:
-    """Add master data as an entry. by: who changed it, as far as the server knows. now: Unix seconds."""
-    return append(session, kind, scope, canonical(value), {"at": now, "by": by})
+    """Add master data as an entry, and write what is derived from it.
+
+    by: who changed it, as far as the server knows. now: Unix seconds.
+    """
+    entry = append(session, kind, scope, canonical(value), {"at": now, "by": by})
+    derive(session, entry)
+    return entry

@@ -11,7 +11,7 @@ from seamtag.guard.sessions import asks
 from seamtag.records.models import Record
 from seamtag.records.routes import MEDIA_TYPE
 from seamtag.sync import chain, devices
-from seamtag.sync.epoch import epoch
+from seamtag.sync.epoch import covered, epoch
 from seamtag.sync.models import Entry
 from seamtag.sync.schemas import FeedQuerySchema, FeedSchema
 
@@ -37,7 +37,7 @@ class Feed(MethodView):
         ).all()
         entries = [entry_of(*row) for row in rows[: query["most"]]]
         body = {"epoch": epoch(session), "head": {"number": number, "hash": last}, "entries": entries,
-                "more": len(rows) > query["most"]}  # fmt: skip
+                "covered": covered(session), "more": len(rows) > query["most"]}  # fmt: skip
         return Response(json.dumps(body), 200, content_type=MEDIA_TYPE)
 
 

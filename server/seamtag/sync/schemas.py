@@ -1,6 +1,6 @@
 from marshmallow import EXCLUDE, Schema, fields, validate
 
-from seamtag.records.schemas import HeadSchema
+from seamtag.records.schemas import COVERED, HeadSchema
 
 
 class FeedQuerySchema(Schema):
@@ -28,4 +28,5 @@ class FeedSchema(Schema):
     epoch = fields.String(required=True)
     head = fields.Nested(HeadSchema, required=True)
     entries = fields.List(fields.Nested(FeedEntrySchema), required=True)
+    covered = fields.Integer(required=True, metadata=COVERED)
     more = fields.Boolean(required=True)

@@ -8,12 +8,11 @@ from seamtag.core.tagcode import SYMBOLS, code_of
 from seamtag.tags.models import Tag
 
 
-def draw(session: Session, piece: str) -> Tag:
-    """A new tag for a piece, its code at random, inside a writing transaction."""
-    while True:
+def draw(session: Session, many: int) -> list[str]:
+    """So many new codes at random, each for one tag for good."""
+    found: dict[str, None] = {}
+    while len(found) < many:
         code = code_of(secrets.randbelow(32**SYMBOLS))
         if code is not None and session.get(Tag, code) is None:
-            tag = Tag(code=code, piece=piece, retired=False)
-            session.add(tag)
-            session.flush()
-            return tag
+            found[code] = None
+    return list(found)

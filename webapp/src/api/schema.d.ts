@@ -115,6 +115,89 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/devices/{device}/shut-out": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                device: string;
+            };
+            cookie?: never;
+        };
+        get?: never;
+        /** Shut out a lost phone since a named time: what it sent since is flagged, what it sends is not taken in. */
+        put: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path: {
+                    device: string;
+                };
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": components["schemas"]["ShutOut"];
+                };
+            };
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["Shut"];
+                    };
+                };
+                /** @description No such phone is enrolled here */
+                404: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content?: never;
+                };
+                422: components["responses"]["UNPROCESSABLE_ENTITY"];
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        post?: never;
+        /** Let a phone in again that was found. */
+        delete: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path: {
+                    device: string;
+                };
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["Shut"];
+                    };
+                };
+                /** @description No such phone is enrolled here */
+                404: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content?: never;
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/feed": {
         parameters: {
             query?: never;
@@ -423,6 +506,91 @@ export interface paths {
                 };
                 /** @description Too many unreadable records from this address */
                 429: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content?: never;
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/refusals": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Records that were not taken in, the newest first, with the reason. */
+        get: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["Refusal"][];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/refusals/{digest}/adopt": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                digest: string;
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Take in what a phone sent that is shut out; other reasons keep a record out all the same. */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path: {
+                    digest: string;
+                };
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["Outcome"];
+                    };
+                };
+                /** @description No such record is kept */
+                404: {
                     headers: {
                         [name: string]: unknown;
                     };
@@ -803,6 +971,8 @@ export interface components {
             status: number;
         };
         Feed: {
+            /** @description entries up to this number are in a verified backup; 0 where there is none */
+            covered: number;
             entries: components["schemas"]["FeedEntry"][];
             epoch: string;
             head: components["schemas"]["Head"];
@@ -989,6 +1159,8 @@ export interface components {
             waiting?: number;
         };
         PushAnswer: {
+            /** @description entries up to this number are in a verified backup; 0 where there is none */
+            covered: number;
             epoch: string;
             head: components["schemas"]["Head"];
             outcomes: components["schemas"]["Outcome"][];
@@ -1000,12 +1172,38 @@ export interface components {
             /** @description 'yes', or why the picture cannot be shown */
             shown: string;
         };
+        Refusal: {
+            device: string;
+            /** @description SHA-256 of header.payload */
+            digest: string;
+            id: string;
+            job: string;
+            person: string;
+            piece: string;
+            reason: string;
+            /** @description Unix seconds */
+            received: number;
+            type: string;
+        };
         Review: {
             counts: components["schemas"]["Counts"];
             day: string;
             flags: components["schemas"]["Flag"][];
             lists: components["schemas"]["Lists"];
             silent: components["schemas"]["Silent"][];
+        };
+        Shut: {
+            device: string;
+            /** @description thumbprints of its keys */
+            kids: string[];
+        };
+        ShutOut: {
+            reason: string;
+            /**
+             * Format: date-time
+             * @description since when what the phone made is in doubt, with offset
+             */
+            since: string;
         };
         Silent: {
             device: string;
