@@ -33,7 +33,7 @@ digest() {
 import hashlib, pathlib, sys
 
 whole = hashlib.sha256()
-skipped = {"node_modules", "dist", "dev-dist"}
+skipped = {"node_modules", "dist", "dev-dist", "build"}
 
 
 def files(path):

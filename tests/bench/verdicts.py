@@ -1,5 +1,6 @@
-"""What a verdict costs on the server core, beside the same comparisons in bare decimal: `python -m tests.bench.verdicts`.
+"""What a verdict costs on the server core, beside the same comparisons in bare decimal.
 
+Run as `python -m tests.bench.verdicts`.
 Ratios are measured side by side in one run, since absolute times differ from machine to machine.
 """
 

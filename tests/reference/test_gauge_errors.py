@@ -103,7 +103,6 @@ def test_a_gauge_not_even_twice_as_fine_is_too_coarse(half: str, uncertainty: st
 
 
 @pytest.mark.source("ANSI/NCSL Z540")
-@pytest.mark.xfail(strict=True, reason="U is held against a quarter of the whole span: a ratio of 2 passes for 4")
 @pytest.mark.parametrize(
     ("half", "uncertainty"), [("0.5", "0.1251"), ("0.5", "0.2"), ("0.010", "0.0026"), ("0.010", "0.005")]
 )

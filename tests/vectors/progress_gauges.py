@@ -82,9 +82,9 @@ case("a gauge too coarse for one limit", "over a quarter of the limit, where the
 
 case("a gauge too coarse, in another unit", "its uncertainty is converted before it is held against the tolerance",
      "gauged", reading("r1", THICK, "3/8", gauge="mil 1"), reading("r2", THICK, "3/8", gauge="quarter"),
-     reading("r3", "W2 check.thick", "3/8", gauge="pyrometer"), reading("r4", SIZE, "1/2", gauge="quarter"),
+     reading("r3", "W2 check.thick", "3/8", gauge="pyrometer"), reading("r4", SIZE, "1/2", gauge="eighth"),
      reading("r5", HEAT, "100", uom="degF", gauge="pyrometer"), reading("r6", "W2 check.thick", "3/8", gauge="over"),
-     flags={"W1": [], "W2": []})
+     flags={"W1": [], "W2": [["gauge too coarse", "r6", "open"]]})
 
 COARSE = [reading("r1", "W1 check.bore", "0.995", gauge="over"), reading("r2", BORE, "0.995", gauge="mil 0.1")]
 case("a gauge too coarse, for a tolerance", "where it is over a quarter of the tolerance", "gauged", *COARSE,

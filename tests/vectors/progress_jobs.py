@@ -141,6 +141,7 @@ gauged = job(
         "mil 1": {"uncertainty": "0.0254", "uom": "mm"}, "mil 0.1": {"uncertainty": "2.54", "uom": "um"},
         "no uom": {"uncertainty": "0.001"}, "pyrometer": {"uncertainty": "1", "uom": "degC"},
         "scale": {"uncertainty": "1", "uom": "kg"}, "quarter": {"uncertainty": "31.25", "uom": "mil"},
+        "eighth": {"uncertainty": "15.625", "uom": "mil"},
         "over": {"uncertainty": "0.8", "uom": "mm"}, "three": {"uncertainty": "0.003", "uom": "in"},
         "four": {"uncertainty": "0.1016", "uom": "mm"}, "bare": {"uom": "in"},
     },

@@ -189,7 +189,7 @@ def looked_up(item: Item, names: formula.Names) -> dict[str, Any]:
             elif tree[0] == "table" and f"table {tree[1]}" not in found:
                 rows = names.tables.get(tree[1], {"rows": []})["rows"]
                 found[f"table {tree[1]}"] = rows
-                waiting += [row[part] for row in rows for part in ("edge", "value")]
+                waiting += [row[part] for row in rows for part in ("edge", "value") if row[part] is not None]
     return found
 
 

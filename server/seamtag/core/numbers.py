@@ -25,7 +25,7 @@ FINEST = 128
 
 DIGIT = re.compile(r"[0-9]")
 DECIMAL = re.compile(r"[0-9]+(?:\.[0-9]*)?|\.[0-9]+")
-FRACTION = re.compile(r"(?:([0-9]+)[ -])?([0-9]+)/([0-9]+)")
+FRACTION = re.compile(r"(?:([0-9]+)(?: |-| - ))?([0-9]+)/([0-9]+)")
 FEET = re.compile(r"([0-9]+)\s*(?:'|ft\.?)(?:\s*-?\s*(.+))?")
 
 

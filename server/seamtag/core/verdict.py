@@ -17,7 +17,7 @@ RECORDED = "recorded"
 WORSE = {IN: 0, RECORDED: 0, CLOSE: 1, UNJUDGED: 2, OUT: 3}
 """How far from good each verdict is, to tell when judging anew made one worse."""
 
-ONE, TWO, FOUR = Decimal(1), Decimal(2), Decimal(4)
+ONE, TWO, FOUR, EIGHT = Decimal(1), Decimal(2), Decimal(4), Decimal(8)
 
 
 @dataclass(frozen=True)
@@ -124,16 +124,17 @@ def normal(z: float) -> float:
 
 
 def too_coarse(limits: Limits, gauge: Gauge | None) -> str:
-    """Why the gauge is too coarse for the limits: its U is over a quarter of the tolerance, or of the limit where there
-    is only an upper one (common practice, 4:1). '' where it is not, or nobody knows.
+    """Why the gauge is too coarse for the limits: its U is over a quarter of the tolerance to either side of the
+    middle, or of the limit where there is only an upper one. '' where it is not, or nobody knows.
+
+    That is a ratio of 4:1, the span over twice U (ANSI/NCSL Z540-1-1994 10.2 b as reported, read at second hand).
     """
     uncertainty = gauge.quotient() if gauge else None
-    span, name = (limits.tolerance, "tolerance")
-    if span is None and limits.lower is None and limits.upper:
-        span, name = (abs(limits.upper), "limit")
-    if uncertainty is None or span is None:
+    quarter, name = (None if limits.tolerance is None else Quotient(limits.tolerance, EIGHT), "tolerance")
+    if quarter is None and limits.lower is None and limits.upper:
+        quarter, name = (Quotient(abs(limits.upper), FOUR), "limit")
+    if uncertainty is None or quarter is None:
         return ""
-    quarter = Quotient(span, FOUR)
     return f"uncertainty over a quarter of the {name}" if uncertainty.compare(quarter) > 0 else ""
 
 

@@ -29,6 +29,8 @@ CLOCK = {
     12: ["12", "1", "2", "3", "4", "5", "6", "7", "8", "9", "10", "11"],
 }  # fmt: skip
 PLACE = re.compile(r"10*|0?\.0*[1-9]")
+NO_VALUE = "none"
+"""Stands for the value of a table's row where the table ends or has a hole."""
 MOST_BYTES = 5_000_000
 MOST_STATIONS = 1000
 
@@ -175,7 +177,8 @@ class Reader:
                     self.faults.append(f"{where}: needs 'from' or 'after', and value")
                     continue
                 edge = self.tree(str(row[reached]), f"{where}, {reached}", "", document)
-                value = self.tree(str(row["value"]), f"{where}, value", "", document)
+                ends = str(row["value"]).strip().lower() == NO_VALUE
+                value = None if ends else self.tree(str(row["value"]), f"{where}, value", "", document)
                 rows.append({"reached": reached, "edge": edge, "value": value, "text": str(row["value"])})
             found[str(name)] = {
                 "what": str(table.get("what", "")), "source": str(table.get("source", "")),

@@ -30,7 +30,7 @@ export type Tree =
 
 /** A table's rows; a row says 'from' (reached at its edge) or 'after' (past it). */
 export interface Table {
-  readonly rows: readonly { readonly edge: Tree; readonly reached: string; readonly value: Tree }[];
+  readonly rows: readonly { readonly edge: Tree; readonly reached: string; readonly value: Tree | null }[];
 }
 
 type OfTheTrade = (...values: Decimal[]) => Decimal;
@@ -231,11 +231,12 @@ function overReadings(called: string, item: Tree | undefined, names: Names): Dec
 function tableValue(name: string, x: Decimal, names: Names, depth: number): Decimal {
   const table = Object.hasOwn(names.tables, name) ? names.tables[name] : undefined;
   if (!table) throw new FormulaError(`there is no table '${name}'`);
-  let reached: Tree | null = null;
+  let reached: Tree | null | undefined;
   for (const row of table.rows) {
     const edge = number(row.edge, names, depth);
     if (x.gt(edge) || (x.eq(edge) && row.reached === "from")) reached = row.value;
   }
-  if (reached === null) throw new FormulaError(`table '${name}' begins above the value`);
+  if (reached === undefined) throw new FormulaError(`table '${name}' begins above the value`);
+  if (reached === null) throw new FormulaError(`table '${name}' has no value there`);
   return number(reached, names, depth);
 }

@@ -329,7 +329,7 @@ function whatItLooksUp(item: Item, names: Names): Readonly<Record<string, unknow
       } else if (part[0] === "table" && !found.has(`table ${part[1]}`)) {
         const rows = lookedUp(names.tables, part[1])?.rows ?? [];
         found.set(`table ${part[1]}`, rows);
-        waiting.push(...rows.flatMap((row) => [row.edge, row.value]));
+        waiting.push(...rows.flatMap((row) => (row.value ? [row.edge, row.value] : [row.edge])));
       }
     }
   }

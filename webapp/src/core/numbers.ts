@@ -55,7 +55,7 @@ const MARKS: readonly (readonly [string, string])[] = [
 const FINEST = 128n;
 
 const DECIMAL = /^(?:\d+(?:\.\d*)?|\.\d+)$/;
-const FRACTION = /^(?:(\d+)[ -])?(\d+)\/(\d+)$/;
+const FRACTION = /^(?:(\d+)(?: |-| - ))?(\d+)\/(\d+)$/;
 const FEET = /^(\d+) *(?:'|ft\.?)(?: *-? *(.+))?$/s;
 const INCH_MARK = / *(?:"|in\.?)$/;
 const TWO_FIGURES = /^\d+ \d+$/;

@@ -15,7 +15,7 @@ export type Word = typeof IN | typeof OUT | typeof CLOSE | typeof UNJUDGED | typ
 /** How far from good each verdict is, to tell when judging anew made one worse. */
 export const WORSE: Readonly<Record<Word, number>> = { [IN]: 0, [RECORDED]: 0, [CLOSE]: 1, [UNJUDGED]: 2, [OUT]: 3 };
 
-const [ONE, TWO, FOUR] = [new Decimal(1), new Decimal(2), new Decimal(4)];
+const [ONE, TWO, FOUR, EIGHT] = [new Decimal(1), new Decimal(2), new Decimal(4), new Decimal(8)];
 
 /** What a gauge's certificate says: expanded uncertainty U (k = 2), if known, and its way to the item's uom. */
 export class Gauge {
@@ -159,17 +159,20 @@ function erfcByFraction(x: number): number {
 }
 
 /**
- * Why the gauge is too coarse for the limits: its U is over a quarter of the tolerance, or of the limit where there is
- * only an upper one (common practice, 4:1). '' where it is not, or nobody knows.
+ * Why the gauge is too coarse for the limits: its U is over a quarter of the tolerance to either side of the middle, or
+ * of the limit where there is only an upper one. '' where it is not, or nobody knows.
+ *
+ * That is a ratio of 4:1, the span over twice U (ANSI/NCSL Z540-1-1994 10.2 b as reported, read at second hand).
  */
 export function tooCoarse(limits: Limits, gauge: Gauge | null): string {
   const uncertainty = gauge?.quotient() ?? null;
-  let [span, name] = [tolerance(limits), "tolerance"];
-  if (span === null && limits.lower === null && limits.upper !== null && !limits.upper.isZero()) {
-    [span, name] = [limits.upper.abs(), "limit"];
+  const span = tolerance(limits);
+  let [quarter, name] = [span && new Quotient(span, EIGHT), "tolerance"];
+  if (quarter === null && limits.lower === null && limits.upper !== null && !limits.upper.isZero()) {
+    [quarter, name] = [new Quotient(limits.upper.abs(), FOUR), "limit"];
   }
-  if (uncertainty === null || span === null) return "";
-  return uncertainty.compare(new Quotient(span, FOUR)) > 0 ? `uncertainty over a quarter of the ${name}` : "";
+  if (uncertainty === null || quarter === null) return "";
+  return uncertainty.compare(quarter) > 0 ? `uncertainty over a quarter of the ${name}` : "";
 }
 
 /** The probability in whole per cent, never 0 or 100. */

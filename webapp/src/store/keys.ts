@@ -1,6 +1,6 @@
 /** Keys made on this phone, wrapped by a PIN and by the phone itself. The PIN never leaves it. */
 import { base64url, fromBase64url, sha256, utf8 } from "./bytes";
-import { type StoredKey, setSetting, setting, withStore, writing } from "./db";
+import { type StoredKey, setSetting, setting, settingOnce, withStore, writing } from "./db";
 
 const ROUNDS = 600_000;
 const CURVE = { name: "ECDSA", namedCurve: "P-256" };
@@ -31,20 +31,14 @@ export function faultOfPin(pin: string): string {
 }
 
 /** This phone's id, made once. */
-export async function deviceId(): Promise<string> {
-  const known = await setting<string>("device");
-  if (known) return known;
-  const made = `phone-${base64url(crypto.getRandomValues(new Uint8Array(9)))}`;
-  await setSetting("device", made);
-  return made;
+export function deviceId(): Promise<string> {
+  return settingOnce("device", () => `phone-${base64url(crypto.getRandomValues(new Uint8Array(9)))}`);
 }
 
-async function deviceKey(): Promise<CryptoKey> {
-  const known = await setting<CryptoKey>("device key");
-  if (known) return known;
-  const made = await crypto.subtle.generateKey({ name: "AES-GCM", length: 256 }, false, ["encrypt", "decrypt"]);
-  await setSetting("device key", made);
-  return made;
+function deviceKey(): Promise<CryptoKey> {
+  return settingOnce("device key", () =>
+    crypto.subtle.generateKey({ name: "AES-GCM", length: 256 }, false, ["encrypt", "decrypt"]),
+  );
 }
 
 async function pinKey(pin: string, salt: BufferSource, iterations: number): Promise<CryptoKey> {
@@ -73,59 +67,97 @@ export async function makeKey(): Promise<NewKey> {
   return { jwk, kid: await thumbprint(jwk), pair };
 }
 
-/** Wrap a new key by the PIN and the phone, and keep it. */
+type Wrapping = Pick<StoredKey, "wrapped" | "salt" | "rounds" | "pinIv" | "deviceIv">;
+
+/** Wrap a private key (PKCS 8) by a PIN and then by the phone. */
+async function wrap(plain: ArrayBuffer, pin: string): Promise<Wrapping> {
+  const random = (length: number) => crypto.getRandomValues(new Uint8Array(length)).buffer;
+  const [salt, pinIv, deviceIv] = [random(16), random(12), random(12)];
+  const byPin = await crypto.subtle.encrypt({ name: "AES-GCM", iv: pinIv }, await pinKey(pin, salt, ROUNDS), plain);
+  const wrapped = await crypto.subtle.encrypt({ name: "AES-GCM", iv: deviceIv }, await deviceKey(), byPin);
+  return { wrapped, salt, rounds: ROUNDS, pinIv, deviceIv };
+}
+
+/** The private key (PKCS 8); null where the PIN is wrong. */
+async function unwrap(stored: Wrapping, pin: string): Promise<ArrayBuffer | null> {
+  const outer = { name: "AES-GCM", iv: stored.deviceIv };
+  const byPin = await crypto.subtle.decrypt(outer, await deviceKey(), stored.wrapped);
+  const inner = { name: "AES-GCM", iv: stored.pinIv };
+  const key = await pinKey(pin, stored.salt, stored.rounds);
+  return crypto.subtle.decrypt(inner, key, byPin).catch(() => null);
+}
+
+/** Wrap a new key by the PIN and the phone, and keep it; the person's keys from before sign no more. */
 export async function keepKey(
   made: NewKey,
   pin: string,
   who: { id: string; name: string; roles: string[]; stamp: string },
 ): Promise<void> {
   const plain = await crypto.subtle.exportKey("pkcs8", made.pair.privateKey);
-  const random = (length: number) => crypto.getRandomValues(new Uint8Array(length)).buffer;
-  const [salt, pinIv, deviceIv] = [random(16), random(12), random(12)];
-  const byPin = await crypto.subtle.encrypt({ name: "AES-GCM", iv: pinIv }, await pinKey(pin, salt, ROUNDS), plain);
-  const wrapped = await crypto.subtle.encrypt({ name: "AES-GCM", iv: deviceIv }, await deviceKey(), byPin);
-  const kept: StoredKey = {
-    kid: made.kid,
-    person: who.id,
-    name: who.name,
-    roles: who.roles,
-    stamp: who.stamp,
-    wrapped,
-    salt,
-    rounds: ROUNDS,
-    pinIv,
-    deviceIv,
-    seq: 0,
-    prev: "",
-  };
-  await writing(["keys"], (tx) => tx.objectStore("keys").put(kept));
+  const { id: person, name, roles, stamp } = who;
+  const kept: StoredKey = { kid: made.kid, person, name, roles, stamp, ...(await wrap(plain, pin)), seq: 0, prev: "" };
+  await writing(["keys"], async (tx) => {
+    const keys = tx.objectStore("keys");
+    for (const older of await keys.getAll()) {
+      if (older.person === person && older.kid !== kept.kid) await keys.put({ ...older, replacedBy: kept.kid });
+    }
+    await keys.put(kept);
+  });
 }
 
-/** Who can unlock on this phone. */
+/** Every key of this phone, those that sign no more among them. */
 export function keysHere(): Promise<StoredKey[]> {
   return withStore((db) => db.getAll("keys"));
 }
 
 /** The signer whose PIN it is; null where the PIN is wrong. */
 export async function unlock(stored: StoredKey, pin: string): Promise<Signer | null> {
-  const byPin = await crypto.subtle.decrypt(
-    { name: "AES-GCM", iv: stored.deviceIv },
-    await deviceKey(),
-    stored.wrapped,
-  );
-  try {
-    const iv = stored.pinIv;
-    const plain = await crypto.subtle.decrypt(
-      { name: "AES-GCM", iv },
-      await pinKey(pin, stored.salt, stored.rounds),
-      byPin,
-    );
-    const key = await crypto.subtle.importKey("pkcs8", plain, CURVE, false, ["sign"]);
-    const { kid, person, name, roles, stamp } = stored;
-    return { kid, person, name, roles, stamp, key };
-  } catch {
-    return null;
-  }
+  const plain = await unwrap(stored, pin);
+  if (!plain) return null;
+  const key = await crypto.subtle.importKey("pkcs8", plain, CURVE, false, ["sign"]);
+  const { kid, person, name, roles, stamp } = stored;
+  return { kid, person, name, roles, stamp, key };
+}
+
+/** Wrap a key anew by another PIN, at one stroke; false where the old PIN is wrong. */
+export async function changePin(stored: StoredKey, old: string, fresh: string): Promise<boolean> {
+  const plain = await unwrap(stored, old);
+  if (!plain) return false;
+  const wrapping = await wrap(plain, fresh);
+  await writing(["keys"], async (tx) => {
+    // What a record made meanwhile has moved on stays as it is.
+    const now = await tx.objectStore("keys").get(stored.kid);
+    await tx.objectStore("keys").put({ ...(now ?? stored), ...wrapping });
+  });
+  return true;
+}
+
+/** Seconds to wait after so many wrong PINs. */
+const WAITS = [0, 0, 0, 5, 15, 30, 60, 300];
+
+/**
+ * Something that asks a PIN, slower after each wrong one: its result, or what to say instead.
+ *
+ * work: null or false where the PIN was wrong.
+ */
+export async function patiently<T>(stored: StoredKey, work: () => Promise<T | null | false>): Promise<T | string> {
+  const name = `wrong ${stored.kid}`;
+  const wrong = (await setting<{ count: number; at: number }>(name)) ?? { count: 0, at: 0 };
+  const wait = (WAITS[Math.min(wrong.count, WAITS.length - 1)] ?? 0) * 1000 - (Date.now() - wrong.at);
+  if (wait > 0) return `Wait ${Math.ceil(wait / 1000)} seconds, then try again.`;
+  const found = await work();
+  await setSetting(name, { count: found ? 0 : wrong.count + 1, at: Date.now() });
+  return found || "This is not the PIN.";
+}
+
+/** The person's name, roles and stamp as the server has them now. */
+export async function updateKeys(who: { id: string; name: string; roles: string[]; stamp: string }): Promise<void> {
+  const { id: person, name, roles, stamp } = who;
+  await writing(["keys"], async (tx) => {
+    for (const key of await tx.objectStore("keys").getAll()) {
+      if (key.person === person) await tx.objectStore("keys").put({ ...key, name, roles, stamp });
+    }
+  });
 }
 
 /** A compact JWS (RFC 7515) with ES256, the key named by its thumbprint. */
@@ -143,4 +175,9 @@ export function digestOf(jws: string): Promise<string> {
 /** The payload of a compact JWS, its signature not checked: the server has done so. */
 export function payloadOf<T>(jws: string): T {
   return JSON.parse(new TextDecoder().decode(fromBase64url(jws.split(".")[1] ?? ""))) as T;
+}
+
+/** The thumbprint of the key that signed a compact JWS. */
+export function kidOf(jws: string): string {
+  return (JSON.parse(new TextDecoder().decode(fromBase64url(jws.split(".")[0] ?? ""))) as { kid: string }).kid;
 }
