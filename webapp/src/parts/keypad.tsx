@@ -10,6 +10,8 @@ interface KeypadProps {
   canSave: boolean;
   inches: boolean;
   saveWord?: string;
+  /** The decimal mark people here write. */
+  point?: string;
   /** Without the fraction keys, where something else needs their room. */
   brief?: boolean;
 }
@@ -21,7 +23,16 @@ export function withFraction(typed: string, fraction: string): string {
   return typed.includes("/") ? typed.replace(/\/\d*$/, under) : typed;
 }
 
-export function Keypad({ typed, onType, onSave, canSave, inches, saveWord = "Save", brief = false }: KeypadProps) {
+export function Keypad({
+  typed,
+  onType,
+  onSave,
+  canSave,
+  inches,
+  saveWord = "Save",
+  point = ".",
+  brief = false,
+}: KeypadProps) {
   const key = (label: string, onClick: () => void, name = label) => (
     <button type="button" aria-label={name} onClick={onClick}>
       {label}
@@ -38,7 +49,7 @@ export function Keypad({ typed, onType, onSave, canSave, inches, saveWord = "Sav
       {!inches && key("−", () => onType(typed.startsWith("-") ? typed.slice(1) : `-${typed}`), "minus")}
       {!inches && key("C", () => onType(""), "clear")}
       {DIGITS.map((digit) => key(digit, () => onType(typed + digit)))}
-      {key(".", () => onType(`${typed}.`), "point")}
+      {key(point, () => onType(`${typed}${point}`), "point")}
       {key("0", () => onType(`${typed}0`))}
       <button type="button" class="do" disabled={!canSave} onClick={onSave}>
         {saveWord}

@@ -1,23 +1,10 @@
 /** Where a value falls: the band between the limits, and the value's mark above it. */
-import type { Limits } from "../core/limits";
+import { type Limits, shown } from "../core/limits";
 import type { Decimal } from "../core/numbers";
-import { shownInches, textOf } from "../core/numbers";
+import { limitText, shownValue } from "./notation";
 
 const WIDTH = 320;
 const EDGE = 12;
-
-export function shownValue(value: Decimal, uom: string): string {
-  return uom === "in" ? shownInches(value) : textOf(value);
-}
-
-/** The limits in the shop's notation: `5 7/8 to 6 1/8 in`, `at most 9/64 in`. */
-export function limitText(limits: Limits, uom: string): string {
-  const { lower, upper } = limits;
-  if (lower && upper) return `${shownValue(lower, uom)} to ${shownValue(upper, uom)} ${uom}`;
-  if (upper) return `at most ${shownValue(upper, uom)} ${uom}`;
-  if (lower) return `at least ${shownValue(lower, uom)} ${uom}`;
-  return limits.reason || "recorded, no limit";
-}
 
 export function LimitBar({ limits, value, uom }: { limits: Limits; value: Decimal | null; uom: string }) {
   const [lower, upper] = [limits.lower?.toNumber(), limits.upper?.toNumber()];
@@ -49,12 +36,12 @@ export function LimitBar({ limits, value, uom }: { limits: Limits; value: Decima
       {at !== null && <path d={`M${at} 16l-9 -14h18z`} fill={inside ? "var(--in)" : "var(--out)"} />}
       {limits.lower && (
         <text x={left} y="53" text-anchor="middle">
-          {shownValue(limits.lower, uom)}
+          {shownValue(shown(limits.lower, false), uom)}
         </text>
       )}
       {limits.upper && (
         <text x={right} y="53" text-anchor="middle">
-          {shownValue(limits.upper, uom)}
+          {shownValue(shown(limits.upper, true), uom)}
         </text>
       )}
     </svg>

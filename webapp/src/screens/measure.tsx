@@ -2,13 +2,14 @@
 import { useState } from "preact/hooks";
 import type { Item } from "../core/job";
 import { gaugeOf, wordOfReading } from "../core/judging";
-import { type Decimal, NumberError, parse, textOf } from "../core/numbers";
+import { type Decimal, NumberError, parse } from "../core/numbers";
 import type { Why } from "../core/records";
 import { tooCoarse, type Verdict } from "../core/verdict";
 import { Notice } from "../parts/frame";
 import { Keypad } from "../parts/keypad";
-import { LimitBar, limitText, shownValue } from "../parts/limit-bar";
+import { LimitBar } from "../parts/limit-bar";
 import { Mark } from "../parts/marks";
+import { beside, COMMA, limitsRead, marginRead, shownValue, uomsFor } from "../parts/notation";
 import { useLoaded } from "../parts/use";
 import { WhyAgain } from "../parts/why-again";
 import { setSetting, setting } from "../store/db";
@@ -26,7 +27,7 @@ interface Read {
 export function reading(typed: string): Read {
   if (!typed.trim()) return { value: null, fault: "", doubt: "" };
   try {
-    const { value, doubt } = parse(typed);
+    const { value, doubt } = parse(typed, COMMA && typed.includes(","));
     return { value, fault: "", doubt };
   } catch (error) {
     if (!(error instanceof NumberError)) throw error;
@@ -46,10 +47,19 @@ export function MeasureEntry({ at, item, onDone }: EntryProps) {
   const { job } = at.job.progress;
   const { basis } = job;
   const limits = job.limits(at.piece, at.step.code, item.code, basis.plan, basis.figures);
-  const { value, fault, doubt } = reading(typed);
-  const entry = { entered: typed.trim(), uom: item.uom ?? "", ...(gaugeId ? { gauge: gaugeId } : {}) };
+  const { value: figure, fault, doubt } = reading(typed);
+  const own = item.uom ?? "";
+  const uoms = uomsFor(own, gauge?.uom);
+  const [picked, setPicked] = useState("");
+  const uom = uoms.includes(picked) ? picked : gauge && uoms.includes(gauge.uom) ? gauge.uom : own;
+  const entry = {
+    entered: typed.trim(),
+    uom,
+    ...(COMMA && typed.includes(",") ? { comma: true } : {}),
+    ...(gaugeId ? { gauge: gaugeId } : {}),
+  };
   const here = { piece: at.piece, step: at.step.code, item: item.code, station: station.trim() };
-  const verdict = value === null ? null : wordOfReading(entry, here, job, item, basis)[1];
+  const [value, verdict] = figure === null ? [null, null] : wordOfReading(entry, here, job, item, basis);
   const before = mine(at, item, station);
   const open = Boolean(item.stations && item.stations.least != null);
   const ready = value !== null && (!open || station.trim() !== "") && (!before || why !== "");
@@ -59,7 +69,7 @@ export function MeasureEntry({ at, item, onDone }: EntryProps) {
     const again = before && why ? { replaces: before, why } : {};
     await record(at, item, "reading", body, { station: station.trim(), ...again });
     setSaved(
-      `${station ? `${station}: ` : ""}${typed.trim()} ${item.uom}, ${verdict?.word ?? "recorded"}: saved on this phone`,
+      `${station ? `${station}: ` : ""}${typed.trim()} ${uom}, ${verdict?.word ?? "recorded"}: saved on this phone`,
     );
     setTyped("");
     setWhy("");
@@ -70,18 +80,24 @@ export function MeasureEntry({ at, item, onDone }: EntryProps) {
   return (
     <>
       <p class="small soft">
-        {limitText(limits, item.uom ?? "")}
+        {limitsRead(limits, own, uom)}
         {(item.lower || item.upper) && ` · binds by ${item.binds}`}
       </p>
       <Stations at={at} item={item} station={station} onStation={setStation} />
-      <div class="reading" aria-live="polite">
-        {typed || "–"}{" "}
-        <span class="uom">
-          {value === null || typed === textOf(value) ? item.uom : `${item.uom} · ${textOf(value)}`}
-        </span>
+      <div class="reading-row">
+        <div class="reading" aria-live="polite">
+          {typed || "–"} <span class="uom">{uom}</span>
+          {figure !== null && value !== null && <small>{asWell(figure, value, own, uom, typed)}</small>}
+        </div>
+        {uoms.length > 1 && (
+          <button type="button" class="uom-key" onClick={() => setPicked(nextOf(uoms, uom))}>
+            {nextOf(uoms, uom)}
+            <span class="small"> instead</span>
+          </button>
+        )}
       </div>
-      {verdict && <VerdictLine verdict={verdict} uom={item.uom ?? ""} />}
-      <LimitBar limits={limits} value={value} uom={item.uom ?? ""} />
+      {verdict && <VerdictLine verdict={verdict} own={own} uom={uom} />}
+      <LimitBar limits={limits} value={value} uom={own} />
       {fault && <Notice>{fault}</Notice>}
       {doubt && <Notice kind="care">Is it {doubt}</Notice>}
       {saved && !typed && <Notice>{saved}</Notice>}
@@ -92,7 +108,8 @@ export function MeasureEntry({ at, item, onDone }: EntryProps) {
           onType={setTyped}
           onSave={() => void keep()}
           canSave={ready}
-          inches={item.uom === "in"}
+          inches={uom === "in"}
+          point={COMMA ? "," : "."}
           brief={Boolean(before && typed)}
           saveWord={value !== null && before && !why ? "Choose why" : "Save"}
         />
@@ -107,6 +124,15 @@ export function MeasureEntry({ at, item, onDone }: EntryProps) {
       {item.where && <p class="small soft">{item.where}</p>}
     </>
   );
+}
+
+function nextOf(uoms: string[], uom: string): string {
+  return uoms[(uoms.indexOf(uom) + 1) % uoms.length] ?? uom;
+}
+
+/** What the figure typed is as well: its decimal or its nearest fraction, or the value in the item's own uom. */
+function asWell(figure: Decimal, value: Decimal, own: string, uom: string, typed: string): string {
+  return uom === own ? beside(figure, uom, typed) : `${shownValue(value, own)} ${own}`;
 }
 
 /** The gauge picked once for its kind, and kept. */
@@ -156,8 +182,9 @@ function GaugeLine({
   );
 }
 
-function VerdictLine({ verdict, uom }: { verdict: Verdict; uom: string }) {
-  const past = verdict.margin?.isNegative() ? ` by ${shownValue(verdict.margin.abs(), uom)}` : "";
+function VerdictLine({ verdict, own, uom }: { verdict: Verdict; own: string; uom: string }) {
+  const margin = verdict.margin && marginRead(verdict.margin, own, uom);
+  const past = margin?.isNegative() ? ` by ${shownValue(margin.abs(), uom)} ${uom}` : "";
   const kinds: Record<string, "in" | "out" | "close"> = {
     "in tolerance": "in",
     recorded: "in",
