@@ -15,6 +15,8 @@ from sqlalchemy.orm import DeclarativeBase, Session
 
 WRITER = 5_417_233
 """Key of PostgreSQL's advisory lock that every transaction takes which writes feed or chain."""
+PATIENCE = 10_000
+"""Milliseconds that a transaction waits for another to end its writing; then the server says that it is busy."""
 
 
 class Base(DeclarativeBase):
@@ -36,12 +38,14 @@ def writing() -> Iterator[Session]:
     """The session inside one writing transaction, committed at the end, rolled back at an exception.
 
     SQLite takes its write lock at once (BEGIN IMMEDIATE): a reader that turns writer half way is refused without
-    waiting. On PostgreSQL the advisory lock is the first statement.
+    waiting. On PostgreSQL the advisory lock is the first statement that sees any data. Raises OperationalError where
+    the lock is not to be had within PATIENCE.
     """
     session = db.session()
     session.rollback()
     connection = session.connection(execution_options={"writing": True})
     if connection.dialect.name == "postgresql":
+        connection.execute(text(f"SET LOCAL lock_timeout = {PATIENCE}"))
         connection.execute(text("SELECT pg_advisory_xact_lock(:key)"), {"key": WRITER})
     try:
         yield session
@@ -56,7 +60,7 @@ def set_up_sqlite(connection: Any, _: Any) -> None:
     if not isinstance(connection, sqlite3.Connection):
         return
     connection.isolation_level = None
-    for pragma in ("journal_mode=WAL", "synchronous=FULL", "foreign_keys=ON", "busy_timeout=10000"):
+    for pragma in ("journal_mode=WAL", "synchronous=FULL", "foreign_keys=ON", f"busy_timeout={PATIENCE}"):
         connection.execute(f"PRAGMA {pragma}")
 
 

@@ -87,6 +87,11 @@ def answer_of(progress: Progress, expect: Case) -> dict[str, Any]:
     return {key: ANSWERS[key](progress, wanted) for key, wanted in expect.items()}
 
 
+def tagged(progress: Progress, piece: str) -> str | None:
+    found = progress.piece(piece).tagging
+    return None if found is None else found.id
+
+
 def step_states(progress: Progress, wanted: Case) -> Case:
     return {where: step_state(progress, *where.split(), asked) for where, asked in wanted.items()}
 
@@ -207,5 +212,7 @@ ANSWERS: dict[str, Callable[[Progress, Any], Any]] = {
     "relied_on": ids(Progress.relied_on),
     "covered": ids(Progress.covered),
     "repairs": lambda progress, wanted: {piece: progress.piece(piece).repairs for piece in wanted},
+    "passed_on": lambda progress, wanted: {piece: [r.id for r in progress.piece(piece).passed_on] for piece in wanted},
+    "tagging": lambda progress, wanted: {piece: tagged(progress, piece) for piece in wanted},
     "stopped": lambda progress, wanted: sorted(progress.stopped),
 }

@@ -2,6 +2,8 @@ from typing import Any
 
 import pytest
 
+from seamtag.database import db
+from seamtag.sync.verifying import verify
 from tests.shop import Shop
 
 pytestmark = pytest.mark.both_databases
@@ -110,3 +112,31 @@ def test_a_step_met_waits_for_nobody_but_the_inspector(shop: Shop) -> None:
                             "attendance": "present"}, "P-1", step="receipt")  # fmt: skip
     assert [one["outcome"] for one in shop.push(heat, thick, signed)] == ["taken in"] * 3
     assert shop.flags() == []
+
+
+def test_a_point_for_the_whole_job_is_looked_at_on_every_piece(shop: Shop) -> None:
+    """Flags of other pieces that name what is open follow the point, and the void that takes it back."""
+
+    def reasons() -> list[str]:
+        with shop.app.app_context():
+            assert list(verify(db.session(), shop.app.extensions["vault"])) == []
+        return [flag["reason"] for flag in shop.flags() if flag["record"] == behind["id"]]
+
+    heat, named = shop.record("inspector", "text", {"value": "H1"}, "P-1", step="receipt", item="heat")
+    thick, read = shop.record(
+        "inspector", "reading", {"entered": "1/4", "uom": "in"}, "P-1", step="receipt", item="thick"
+    )
+    body = {"party": "QC", "covers": [named["id"], read["id"]]}
+    signed, release = shop.record("inspector", "sign-off", body, "P-1", step="receipt")
+    cut, behind = shop.record("inspector", "reading", {"entered": "1/64", "uom": "in"}, step="finished", item="cut",
+                              under=[release["id"]])  # fmt: skip
+    shop.push(heat, thick, signed, cut)
+    before = reasons()
+    point, payload = shop.record(
+        "visitor", "point", {"party": "AI", "point": "H", "reach": "job"}, "P-2", step="receipt"
+    )
+    shop.push(point)
+    assert "P-1" in reasons()[0]
+    assert "P-1" not in before[0]
+    shop.push(shop.record("visitor", "void", {"record": payload["id"], "reason": "wrong job"}, "P-2")[0])
+    assert reasons() == before

@@ -12,6 +12,7 @@ from tests.vectors import (  # noqa: F401  (each adds its cases)
     progress_holds,
     progress_items,
     progress_plans,
+    progress_shift,
     progress_signing,
     progress_standing,
 )

@@ -140,7 +140,8 @@ def text(id: str, where: str, value: str, by: str = "ivy", **more: Any) -> Recor
 
 
 def note(id: str, where: str, by: str = "ivy", **more: Any) -> Record:
-    return record("note", id, where, {"text": "mind the scale"}, by, **more)
+    body = {"text": "mind the scale", "pass_on": more.pop("pass_on", None), "clears": more.pop("clears", None)}
+    return record("note", id, where, body, by, **more)
 
 
 def sign(id: str, where: str, covers: str, party: str = "QC", by: str = "", role: str = "held", **more: Any) -> Record:
@@ -176,7 +177,12 @@ def agree(id: str, disposition: str, party: str, by: str, role: str = "held", wh
 def set_point(
     id: str, where: str, kind: str, party: str = "AI", by: str = "abe", role: str = "held", **more: Any
 ) -> Record:
-    return record("point", id, where, {"party": party, "point": kind}, by, role, **more)
+    body = {"party": party, "point": kind, "reach": more.pop("reach", None)}
+    return record("point", id, where, body, by, role, **more)
+
+
+def tagging(id: str, where: str, what: str, by: str = "ivy", **more: Any) -> Record:
+    return record("tagging", id, where, {"code": "ABCDEF7", "what": what}, by, **more)
 
 
 # Cases

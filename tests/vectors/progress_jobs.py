@@ -9,6 +9,8 @@ WELD = step("weld", "2.1", "seam", "maker sign welder", item("root", "weld"))
 
 gap = job({"A": plan(step("fit", "1.1", "seam", "QC H", GAP), WELD)}, "A1", piece("W1", "seam"))
 
+pair = job({"A": plan(step("fit", "1.1", "seam", "QC H", GAP), WELD)}, "A1", piece("W1", "seam"), piece("W2", "seam"))
+
 line = job(
     {
         "A": plan(
@@ -222,7 +224,8 @@ thinner = {**figures, "bases": [*figures["bases"], {"plan": "A", "figures": 3}]}
 taken_back = {**figures, "bases": [*thinner["bases"], {"plan": "A", "figures": 4}]}
 
 JOBS: dict[str, dict[str, Any]] = {
-    "gap": gap, "line": line, "parties": parties, "limits": limits, "items": items, "tubes": tubes, "gauged": gauged,
+    "gap": gap, "pair": pair, "line": line, "parties": parties, "limits": limits, "items": items, "tubes": tubes,
+    "gauged": gauged,
     "boiler": boiler, "revised": revised, "tightened": tightened, "new_hold": new_hold, "figures": figures,
     "thinner": thinner, "taken_back": taken_back,
 }  # fmt: skip

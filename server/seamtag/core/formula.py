@@ -320,8 +320,10 @@ def over_readings(function: str, values: list[Decimal], name: str) -> Decimal:
 
 
 def table_value(name: str, x: Decimal, names: Names, depth: int) -> Decimal:
-    """The value of the last row whose step is reached. A row says 'from' (reached at its edge) or 'after' (past it); one
-    without a value ends the table, or leaves a hole in it."""
+    """The value of the last row whose step is reached. A row says 'from' (reached at its edge) or 'after' (past it).
+
+    One without a value ends the table, or leaves a hole in it.
+    """
     table = names.tables.get(name)
     if table is None:
         raise FormulaError(f"there is no table '{name}'")

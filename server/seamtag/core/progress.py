@@ -3,7 +3,7 @@
 The same answer whatever order records arrive in, however often, from however many devices. No clock decides anything.
 """
 
-from collections.abc import Container, Iterable, Mapping
+from collections.abc import Container, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -39,9 +39,19 @@ class Blocked:
 
 
 class PieceProgress:
-    """One piece by its own records alone. arrived: the ids of all records of the job that are here."""
+    """One piece by its own records, and the points set for the whole job (everywhere).
 
-    def __init__(self, piece: str, records: Iterable[Judged], job: Job, arrived: Container[str]) -> None:
+    arrived: the ids of all records of the job that are here.
+    """
+
+    def __init__(
+        self,
+        piece: str,
+        records: Iterable[Judged],
+        job: Job,
+        arrived: Container[str],
+        everywhere: Sequence[Judged] = (),
+    ) -> None:
         self.piece, self.job = piece, job
         self.records = sorted(records, key=lambda record: record.id)
         self.standing = Standing(self.records, job)
@@ -50,7 +60,7 @@ class PieceProgress:
         self.signings: dict[str, Signing] = {}
         self.steps: dict[str, StepState] = {}
         for step in job.steps_of(piece):
-            self.signings[step["code"]] = Signing(piece, step, self.records, self.standing, job, arrived)
+            self.signings[step["code"]] = Signing(piece, step, self.records, self.standing, job, arrived, everywhere)
             self.steps[step["code"]] = self.step_state(step, self.signings[step["code"]])
 
     def step_state(self, step: Step, signing: Signing) -> StepState:
@@ -74,6 +84,19 @@ class PieceProgress:
         return len({d.id for d in standing if d is not None and d.body["disposition"] == "repair"})
 
     @property
+    def passed_on(self) -> list[Judged]:
+        """The notes that stay on top of the piece for the next shift, until anybody clears them."""
+        notes = [r for r in self.records if r.type == "note" and r.id not in self.standing.voids]
+        cleared = {note.body.get("clears") for note in notes}
+        return [note for note in notes if note.body.get("pass_on") and note.id not in cleared]
+
+    @property
+    def tagging(self) -> Judged | None:
+        """The last that was done with the piece's tag, by the order in which records were made; it decides nothing."""
+        return max((r for r in self.records if r.type == "tagging" and r.id not in self.standing.voids),
+                   key=lambda r: r.id, default=None)  # fmt: skip
+
+    @property
     def scrapped(self) -> bool:
         return any(d.body["disposition"] == "scrap" for d in self.standing.dispositions)
 
@@ -86,6 +109,7 @@ class Progress:
         self.records: dict[str, Judged] = {}
         self.by_piece: dict[str, list[Judged]] = {piece: [] for piece in job.pieces}
         self.folded: dict[str, PieceProgress] = {}
+        self.everywhere: list[Judged] = []
         for payload, role in records:
             self.add(payload, role)
 
@@ -97,12 +121,25 @@ class Progress:
         self.records[record.id] = record
         self.by_piece.setdefault(record.place[0], []).append(record)
         self.folded.pop(record.place[0], None)
+        if record.type in ("point", "void"):
+            self.set_everywhere()
         for piece in [piece for piece, folded in self.folded.items() if record.id in folded.awaited]:
             del self.folded[piece]
 
+    def set_everywhere(self) -> None:
+        """The points set for the whole job; where they change, every piece is worked out anew."""
+        points = (r for r in self.records.values() if r.type == "point" and r.role == "held")
+        wide = [r for r in points if r.body.get("reach") == "job"]
+        voids = {r.place[0]: Standing(self.by_piece[r.place[0]], self.job).voids for r in wide}
+        standing = sorted((r for r in wide if r.id not in voids[r.place[0]]), key=lambda r: r.id)
+        if standing != self.everywhere:
+            self.everywhere = standing
+            self.folded = {}
+
     def piece(self, piece: str) -> PieceProgress:
         if piece not in self.folded:
-            self.folded[piece] = PieceProgress(piece, self.by_piece.get(piece, []), self.job, self.records)
+            own = self.by_piece.get(piece, [])
+            self.folded[piece] = PieceProgress(piece, own, self.job, self.records, self.everywhere)
         return self.folded[piece]
 
     def step(self, piece: str, code: str) -> StepState:

@@ -25,6 +25,7 @@ PARTIES = ("maker", "QC", "AI", "customer")
 AGREEING = ("engineering", "AI", "customer")
 ATTENDANCE = ("present", "waived", "not attended after notice")
 TAGGINGS = ("put on", "taken off", "back on", "gone inside", "replaced")
+REACHES = ("piece", "job")
 REPORT_STATES = ("asked for", "in")
 
 ROLES = {
@@ -56,7 +57,7 @@ BODIES: dict[str, dict[str, Any]] = {
         "certificate?": str, "result?": RESULTS, "pages?": [str], "note?": str,
     },
     "text": {"value": str},
-    "note": {"text": str, "pass_on?": bool},
+    "note": {"text": str, "pass_on?": bool, "clears?": str},
     "call": {"party": PARTIES, "when?": str, "how?": str, "answer?": ("coming", "waived")},
     "sign-off": {
         "party": PARTIES, "covers": [str], "attendance?": ATTENDANCE, "call?": str, "page?": SHA256, "sentence?": str,
@@ -66,7 +67,7 @@ BODIES: dict[str, dict[str, Any]] = {
         "cycle?": int,
     },
     "agreement": {"disposition": str, "party": AGREEING, "note?": str},
-    "point": {"party": PARTIES, "point": ("H", "W", "R", "S"), "note?": str},
+    "point": {"party": PARTIES, "point": ("H", "W", "R", "S"), "reach?": REACHES, "note?": str},
     "void": {"record": str, "reason": str},
     "tagging": {"code": str, "what": TAGGINGS, "why?": str},
 }  # fmt: skip

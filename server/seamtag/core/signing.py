@@ -1,6 +1,6 @@
 """Whether a sign-off is valid: by whom, over what, in which order, and whether anything since has shaken it."""
 
-from collections.abc import Container, Mapping
+from collections.abc import Container, Mapping, Sequence
 from typing import Any
 
 from seamtag.core.items import MET, NOT_ASKED, ON_ITEMS, Bench, inputs_of
@@ -30,11 +30,18 @@ Point = Mapping[str, Any]
 class Signing:
     """The sign-offs at one step of one piece. records: all of that piece; standing: over all of them.
 
-    arrived: the ids of all records of the job that are here.
+    arrived: the ids of all records of the job that are here. everywhere: the points set for the whole job.
     """
 
     def __init__(
-        self, piece: str, step: Step, records: list[Judged], standing: Standing, job: Job, arrived: Container[str]
+        self,
+        piece: str,
+        step: Step,
+        records: list[Judged],
+        standing: Standing,
+        job: Job,
+        arrived: Container[str],
+        everywhere: Sequence[Judged] = (),
     ) -> None:
         self.piece, self.step, self.standing, self.job = piece, step, standing, job
         self.records, self.arrived = records, arrived
@@ -44,6 +51,7 @@ class Signing:
         self.set_points = [
             r for r in self.here if r.type == "point" and r.id not in standing.voids and r.role == "held"
         ]
+        self.set_points += [r for r in everywhere if r.place[0] != piece and r.place[1] == step["code"]]
         self.points = points_of(step, self.set_points)
         self.inputs = {key for item in step["items"] for key in inputs_of(step, item, job)}
         used = self.inputs | {(step["code"], item["code"]) for item in step["items"]}
@@ -170,7 +178,7 @@ class Signing:
 
 
 def points_of(step: Step, added: list[Judged]) -> list[Point]:
-    """The plan's points with those a party added for this piece; of two for one party the stricter counts."""
+    """The plan's points with those a party added; of two for one party the stricter counts."""
     points: dict[str, Point] = {}
     extra = [{"party": r.body["party"], "point": r.body["point"]} for r in sorted(added, key=lambda r: r.id)]
     for point in [*step["points"], *extra]:

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any
 
+from sqlalchemy import select
 from sqlalchemy.orm import Session
 
 from seamtag.core import records as rules
@@ -15,6 +16,7 @@ from seamtag.core.numbers import text_of
 from seamtag.core.verdict import UNJUDGED, Verdict
 from seamtag.database import writing
 from seamtag.jobs.floor import core_job
+from seamtag.jobs.models import Piece
 from seamtag.people.models import Key
 from seamtag.people.staff import role_held
 from seamtag.photos.store import name_photos
@@ -76,7 +78,7 @@ def intake(session: Session, texts: Iterable[Any], now: int | None = None) -> "I
     with writing() as transaction:
         relinked: set[tuple[str, str]] = set()
         outcomes = [one if isinstance(one, Outcome) else store(transaction, one, moment, relinked) for one in read]
-        flag_pieces(transaction, touched(verified) | relinked, moment)
+        flag_pieces(transaction, touched(transaction, verified) | relinked, moment)
     return Intake(outcomes, frozenset(one.key.device for one in verified))
 
 
@@ -162,7 +164,7 @@ def adopt(session: Session, digest: str, by: str, now: int) -> Outcome | None:
     with writing() as transaction:
         relinked: set[tuple[str, str]] = set()
         outcome = store(transaction, verified, now, relinked, by)
-        flag_pieces(transaction, touched([verified]) | relinked, now)
+        flag_pieces(transaction, touched(transaction, [verified]) | relinked, now)
     return outcome
 
 
@@ -231,9 +233,23 @@ def row_of(record: jws.Decoded, number: int, found: Judged, now: int) -> Record:
     )  # fmt: skip
 
 
-def touched(verified: Iterable[Verified]) -> set[tuple[str, str]]:
-    """The pieces, by job, that a push says something about."""
-    payloads = [one.record.payload for one in verified]
-    return {
-        (p["job"], p["piece"]) for p in payloads if isinstance(p.get("job"), str) and isinstance(p.get("piece"), str)
-    }
+def touched(session: Session, verified: Iterable[Verified]) -> set[tuple[str, str]]:
+    """The pieces, by job, that a push says something about; all of a job where it sets a point for the whole of it."""
+    found: set[tuple[str, str]] = set()
+    for one in verified:
+        payload = one.record.payload
+        if not isinstance(payload.get("job"), str) or not isinstance(payload.get("piece"), str):
+            continue
+        found.add((payload["job"], payload["piece"]))
+        if rules.faults(payload) == [] and concerns_job(session, payload):
+            pieces = session.scalars(select(Piece.id).where(Piece.job == payload["job"]))
+            found |= {(payload["job"], piece) for piece in pieces}
+    return found
+
+
+def concerns_job(session: Session, payload: dict[str, Any]) -> bool:
+    """Whether a record sets a point for a whole job, or may take one back."""
+    if payload["type"] == "void":
+        target = session.get(Record, payload["body"]["record"])
+        return target is not None and target.type == "point"
+    return bool(payload["type"] == "point" and payload["body"].get("reach") == "job")

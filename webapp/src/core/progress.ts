@@ -38,7 +38,11 @@ export interface Blocked {
   readonly parties: readonly string[];
 }
 
-/** One piece by its own records alone. arrived: the ids of all records of the job that are here. */
+/**
+ * One piece by its own records, and the points set for the whole job (everywhere).
+ *
+ * arrived: the ids of all records of the job that are here.
+ */
 export class PieceProgress {
   readonly records: readonly Judged[];
   readonly standing: Standing;
@@ -53,6 +57,7 @@ export class PieceProgress {
     records: readonly Judged[],
     readonly job: Job,
     arrived: Arrived,
+    everywhere: readonly Judged<"point">[] = [],
   ) {
     this.records = [...records].sort(byId);
     this.standing = new Standing(this.records, job);
@@ -60,7 +65,7 @@ export class PieceProgress {
     const named = this.records.filter((record) => record.type === "sign-off").flatMap(under);
     this.awaited = new Set(named.filter((id) => !arrived.has(id)));
     for (const step of job.stepsOf(piece)) {
-      const signing = new Signing(piece, step, this.records, this.standing, job, arrived);
+      const signing = new Signing(piece, step, this.records, this.standing, job, arrived, everywhere);
       this.signings.set(step.code, signing);
       this.steps.set(step.code, this.stepState(step, signing));
     }
@@ -88,6 +93,20 @@ export class PieceProgress {
     return new Set(standing.flatMap((d) => (d?.body.disposition === "repair" ? [d.id] : []))).size;
   }
 
+  /** The notes that stay on top of the piece for the next shift, until anybody clears them. */
+  get passedOn(): Judged<"note">[] {
+    const all = this.records.filter((record) => isA(record, "note"));
+    const notes = all.filter((note) => !this.standing.voids.has(note.id));
+    const cleared = new Set(notes.map((note) => note.body.clears));
+    return notes.filter((note) => note.body.pass_on && !cleared.has(note.id));
+  }
+
+  /** The last that was done with the piece's tag, by the order in which records were made; it decides nothing. */
+  get tagging(): Judged<"tagging"> | null {
+    const all = this.records.filter((record) => isA(record, "tagging"));
+    return all.filter((record) => !this.standing.voids.has(record.id)).at(-1) ?? null;
+  }
+
   /** Whether the piece was scrapped. */
   get scrapped(): boolean {
     return this.standing.dispositions.some((d) => d.body.disposition === "scrap");
@@ -106,6 +125,7 @@ export class Progress {
   readonly records = new Map<string, Judged>();
   private readonly byPiece = new Map<string, Judged[]>();
   private readonly folded = new Map<string, PieceProgress>();
+  private everywhere: readonly Judged<"point">[] = [];
 
   constructor(
     readonly job: Job,
@@ -121,14 +141,29 @@ export class Progress {
     this.records.set(record.id, record);
     added(this.byPiece, record.place.piece, record);
     this.folded.delete(record.place.piece);
+    if (record.type === "point" || record.type === "void") this.setEverywhere();
     for (const [piece, folded] of this.folded) if (folded.awaited.has(record.id)) this.folded.delete(piece);
+  }
+
+  /** The points set for the whole job; where they change, every piece is worked out anew. */
+  private setEverywhere(): void {
+    const all = [...this.records.values()].filter((record) => isA(record, "point"));
+    const wide = all.filter((record) => record.role === "held" && record.body.reach === "job");
+    const standing = wide
+      .filter((r) => !new Standing(this.byPiece.get(r.place.piece) ?? [], this.job).voids.has(r.id))
+      .sort(byId);
+    const same = standing.length === this.everywhere.length && standing.every((r, at) => r === this.everywhere[at]);
+    if (same) return;
+    this.everywhere = standing;
+    this.folded.clear();
   }
 
   /** The progress of one piece, worked out once. */
   piece(piece: string): PieceProgress {
     const known = this.folded.get(piece);
     if (known) return known;
-    const found = new PieceProgress(piece, this.byPiece.get(piece) ?? [], this.job, this.records);
+    const own = this.byPiece.get(piece) ?? [];
+    const found = new PieceProgress(piece, own, this.job, this.records, this.everywhere);
     this.folded.set(piece, found);
     return found;
   }

@@ -121,7 +121,7 @@ export interface Bodies {
     readonly note?: Or<string>;
   };
   text: { readonly value: string };
-  note: { readonly text: string; readonly pass_on?: Or<boolean> };
+  note: { readonly text: string; readonly pass_on?: Or<boolean>; readonly clears?: Or<string> };
   call: {
     readonly party: Party;
     readonly when?: Or<string>;
@@ -146,7 +146,12 @@ export interface Bodies {
     readonly cycle?: Or<number>;
   };
   agreement: { readonly disposition: string; readonly party: Agreeing; readonly note?: Or<string> };
-  point: { readonly party: Party; readonly point: Exclude<PointKind, "sign">; readonly note?: Or<string> };
+  point: {
+    readonly party: Party;
+    readonly point: Exclude<PointKind, "sign">;
+    readonly reach?: Or<"piece" | "job">;
+    readonly note?: Or<string>;
+  };
   void: { readonly record: string; readonly reason: string };
   tagging: { readonly code: string; readonly what: Tagging; readonly why?: Or<string> };
 }

@@ -45,12 +45,16 @@ export interface Arrived {
   has(id: string): boolean;
 }
 
-/** The sign-offs at one step of one piece. records: all of that piece; standing: over all of them. */
+/**
+ * The sign-offs at one step of one piece. records: all of that piece; standing: over all of them.
+ *
+ * everywhere: the points set for the whole job.
+ */
 export class Signing {
   private readonly byId: ReadonlyMap<string, Judged>;
   readonly here: readonly Judged[];
   readonly calls: readonly Judged<"call">[];
-  /** The points a party set for this piece. */
+  /** The points a party set for this piece or the whole job. */
   readonly setPoints: readonly Judged<"point">[];
   readonly points: readonly Point[];
   /** The items the step's derived items are worked out from, as texts. */
@@ -68,12 +72,15 @@ export class Signing {
     private readonly standing: Standing,
     private readonly job: Job,
     private readonly arrived: Arrived,
+    everywhere: readonly Judged<"point">[] = [],
   ) {
     this.byId = new Map(records.map((record) => [record.id, record]));
     this.here = records.filter((r) => r.place.piece === piece && r.place.step === step.code);
     const standingHere = this.here.filter((record) => !standing.voids.has(record.id));
     this.calls = standingHere.filter((record) => isA(record, "call"));
-    this.setPoints = standingHere.filter((record) => isA(record, "point")).filter((record) => record.role === "held");
+    const own = standingHere.filter((record) => isA(record, "point")).filter((record) => record.role === "held");
+    const wide = everywhere.filter((r) => r.place.piece !== piece && r.place.step === step.code);
+    this.setPoints = [...own, ...wide];
     this.points = pointsOf(step, this.setPoints);
     const inputs = step.items.flatMap((item) => inputsOf(step, item, job));
     const used = [...inputs, ...step.items.map((item) => ({ step: step.code, item: item.code }))];
