@@ -42,7 +42,8 @@ case("engineering agrees", "with its agreement it has effect", "limits", B2, dis
      agree("e1", "d1", "engineering", "eve"), items={DRAWING: "met"}, flags={"W1": [[OUT, "b2", "closed", "d1"]]})
 
 case("an agreement to another disposition", "an agreement is to one disposition", "limits", B2,
-     dispose("d1", "use as is", "b2"), agree("e1", "d2", "engineering", "eve"), items={DRAWING: "flagged"})
+     dispose("d1", "use as is", "b2"), agree("e1", "d2", "engineering", "eve"),
+     agree("e2", "d0", "engineering", "eve"), items={DRAWING: "flagged"})
 
 case("an agreement without the role", "by who may not agree it has no effect, and is flagged", "limits", B2,
      dispose("d1", "use as is", "b2"), agree("e1", "d1", "engineering", "sam", role="not held"),

@@ -3,7 +3,7 @@
 # Laid out by hand, so that a case is read at a glance.
 # fmt: off
 
-from tests.vectors.progress_builder import case, note, reading, set_point, sign, state, tagging, void, weld
+from tests.vectors.progress_builder import call, case, note, reading, set_point, sign, state, tagging, void, weld
 
 FIT, GAP, IN = "W1 fit", "W1 fit.gap", "3/32"
 
@@ -52,3 +52,18 @@ case("released, then a point for the whole job", "asks for one more signature at
 case("behind a point for the whole job", "what is made behind it went past it", "pair", POINT,
      reading("r2", "W2 fit.gap", IN), sign("q2", "W2 fit", "r2"), weld("w2", "W2 weld.root", under="q2"),
      past_hold={"w2": ["W2 fit AI"]}, flags={"W2": [["went past an open hold", "w2", "open"]]})
+
+R1, M1 = reading("r1", GAP, IN), sign("m1", FIT, "", "maker")
+Q1 = sign("q1", FIT, "r1", under="m1")
+
+case("why a role is in doubt", "the flag says whether the role was not held or may have been", "gap", R1,
+     sign("s1", FIT, "r1", by="sam", role="not held"), sign("s2", FIT, "r1", by="ike", role="changed"),
+     flags_say={"W1": [["role in doubt", "s1", "role not held", None],
+                       ["role in doubt", "s2", "role to be confirmed", None]]})
+
+case("an earlier call that is not named", "counts for nobody who names another", "line", R1, M1, Q1, call("c1", FIT),
+     sign("a1", FIT, "r1", "AI", by="ivy", attendance="not attended after notice", call="c9", under="m1 q1"),
+     signoffs={"a1": "no notice was given"})
+
+case("two valid signatures", "what comes next relies on the newest", "line", R1, M1, Q1,
+     sign("q2", FIT, "r1", under="m1"), call("c1", FIT), call("c2", FIT), relied_on={"W1 weld": "q2 c2"})
