@@ -124,6 +124,17 @@ case("worked out, guarded, a gauge's uncertainty not known", "without the U of e
 case("worked out, guarded, no gauge", "nor where a reading names none", "gauged", *two("1.6", "1.5", gauge_a=None),
      items={PLAY: worked("0.1", UNJUDGED, "0.4", NO_U)})
 
+case("worked out, guarded, read twice", "two who agree at one station are one reading, moved together", "gauged",
+     *two("1.995", "1.5"), reading("r3", "W1 tube.a", "1.995", by="ike", gauge="three"),
+     items={PLAY: {"state": "met", **worked("0.495", IN, "0.005")}})
+
+case("worked out, guarded, read twice, once coarsely", "by the larger U of the two", "gauged", *two("1.995", "1.5"),
+     reading("r3", "W1 tube.a", "1.995", by="ike", gauge="four"), items={PLAY: worked("0.495", CLOSE, "0.005", NEARER)})
+
+case("worked out, guarded, read twice, once without U", "and of none where one is not known", "gauged",
+     *two("1.995", "1.5"), reading("r3", "W1 tube.a", "1.995", by="ike", gauge="bare"),
+     items={PLAY: worked("0.495", UNJUDGED, "0.005", NO_U)})
+
 case("worked out of what is worked out, guarded", "the U of a value worked out goes on into the next", "gauged",
      *two("1.995", "1.5"), items={TWICE: {"state": "met", **worked("0.99", IN, "0.01")}})
 

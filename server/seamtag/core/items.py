@@ -133,6 +133,7 @@ class Bench:
     def uncertainty_at(self, step: Step, item: Item, station: str) -> Decimal | None:
         """U of a value worked out: the root of the sum of squares of half of what the value changes by when each
         reading in turn is moved by its own U up and down, as of readings that have nothing to do with one another.
+        Readings of one station agree, and move together by the largest U among them.
 
         None where the U of a reading is not known, or the value cannot be worked out nearby.
         Source: JCGM 100:2008 (GUM) 5.1.3, note 2, from memory.
@@ -142,27 +143,28 @@ class Bench:
             keys = list(dict.fromkeys(direct_inputs(step["code"], item, self.job)))
             inputs = {key: self.readings(key, station) for key in keys}
             for key in keys:
-                for place, uncertainty in enumerate(self.uncertainties(key, station)):
+                for places, uncertainty in self.uncertainties(key, station):
                     if uncertainty is None:
                         return None
-                    half = self.half_change(step, item, inputs, key, place, uncertainty)
+                    half = self.half_change(step, item, inputs, key, places, uncertainty)
                     squares = CONTEXT.add(squares, CONTEXT.multiply(half, half))
         except formula.FormulaError:
             return None
         return CONTEXT.sqrt(squares)
 
     def half_change(
-        self, step: Step, item: Item, inputs: Mapping[Key, list[Decimal]], key: Key, place: int, by: Decimal
+        self, step: Step, item: Item, inputs: Mapping[Key, list[Decimal]], key: Key, places: list[int], by: Decimal
     ) -> Decimal:
-        """Half of what a value worked out changes by when one reading is moved up and down."""
+        """Half of what a value worked out changes by when some readings are moved together up and down."""
 
-        def moved(value: Decimal) -> Decimal:
-            changed = {**inputs, key: [*inputs[key][:place], value, *inputs[key][place + 1 :]]}
+        def moved(distance: Decimal) -> Decimal:
+            own = list(inputs[key])
+            for place in places:
+                own[place] = CONTEXT.add(own[place], distance)
+            changed = {**inputs, key: own}
             return self.work_out(item, lambda of, code: changed.get((of or step["code"], code), []))
 
-        at_place = inputs[key][place]
-        change = CONTEXT.subtract(moved(CONTEXT.add(at_place, by)), moved(CONTEXT.subtract(at_place, by)))
-        return CONTEXT.divide(change, Decimal(2))
+        return CONTEXT.divide(CONTEXT.subtract(moved(by), moved(-by)), Decimal(2))
 
     def readings(self, key: Key, station: str) -> list[Decimal]:
         """The values of an item at a station and at those that begin with it and a blank.
@@ -179,19 +181,30 @@ class Bench:
             raise formula.FormulaError(f"readings of {key[1]} disagree")
         return [value for _, value in here]
 
-    def uncertainties(self, key: Key, station: str) -> list[Decimal | None]:
-        """U of each of the readings, in the same order, in the item's uom; None where it is not known."""
+    def uncertainties(self, key: Key, station: str) -> list[tuple[list[int], Decimal | None]]:
+        """Of each station the places of its readings among all of them, and U in the item's uom; None where one is
+        not known."""
         step, item = self.job.steps.get(key[0]), self.job.item(*key)
         if step is not None and item is not None and item["kind"] == "derived":
-            return [self.uncertainty_at(step, item, station) for _ in self.readings(key, station)]
-        found = [gauge_of(record.body, self.job, item) for record, _ in self.read_at(key, station)]
-        quotients = [gauge.quotient() if gauge else None for gauge in found]
-        return [None if quotient is None else quotient.value() for quotient in quotients]
+            return [([0], self.uncertainty_at(step, item, station))] if self.readings(key, station) else []
+        places: dict[str, list[int]] = {}
+        found: dict[str, list[Decimal | None]] = {}
+        for place, (record, _) in enumerate(self.read_at(key, station)):
+            gauge = gauge_of(record.body, self.job, item)
+            quotient = gauge.quotient() if gauge else None
+            places.setdefault(record.place[3], []).append(place)
+            found.setdefault(record.place[3], []).append(None if quotient is None else quotient.value())
+        return [(places[name], largest(known)) for name, known in found.items()]
 
     def read_at(self, key: Key, station: str) -> list[tuple[Judged, Decimal]]:
         """The readings in force that have a value, at a station and at those that begin with it and a blank."""
         records = sorted(self.in_force.get((*key, "reading"), []), key=lambda r: r.id)
         return [(r, r.value) for r in records if r.value is not None and at(r.place[3], station)]
+
+
+def largest(known: list[Decimal | None]) -> Decimal | None:
+    numbers = [one for one in known if one is not None]
+    return max(numbers) if len(numbers) == len(known) else None
 
 
 def at(station: str, wanted: str) -> bool:

@@ -50,18 +50,21 @@ def shown_inward(limit: Decimal, upper: bool, place: Decimal, way: Conversion = 
     """
     exact = way.of(limit)
     steps = numbers.WIDE.divide(exact.over, numbers.WIDE.multiply(exact.under, place))
-    return numbers.WIDE.multiply(steps.to_integral_value(ROUND_FLOOR if upper else ROUND_CEILING), place) + 0
+    inward = steps.to_integral_value(ROUND_FLOOR if upper else ROUND_CEILING)
+    return numbers.WIDE.plus(numbers.WIDE.multiply(inward, place))
 
 
 def shown(limit: Decimal, upper: bool) -> Decimal:
-    """A limit as it is shown in its own uom: exact up to six decimals, else to four, rounded inward."""
+    """A limit as it is shown in its own uom: exact up to six decimals, else rounded inward, to four decimals or, of a
+    small one, four digits that count."""
     if numbers.decimals_of(limit) <= numbers.MOST_SHOWN:
         return limit
-    return shown_inward(limit, upper, Decimal("0.0001"))
+    return shown_inward(limit, upper, Decimal(1).scaleb(min(-4, limit.adjusted() - 3)))
 
 
 def in_counterpart(limits: Limits, uom: str) -> tuple[Limits, str] | None:
-    """The limits in the uom of the other system, rounded inward, and that uom; None where there is no other."""
+    """The limits in the uom of the other system, rounded inward, and that uom; None where there is no other, or where
+    they are so near to each other that rounding would cross them."""
     found = COUNTERPARTS.get(uom)
     way = conversion(uom, found[0]) if found else None
     if found is None or way is None or limits.reason:
@@ -69,6 +72,8 @@ def in_counterpart(limits: Limits, uom: str) -> tuple[Limits, str] | None:
     place = Decimal(found[1])
     lower = None if limits.lower is None else shown_inward(limits.lower, False, place, way)
     upper = None if limits.upper is None else shown_inward(limits.upper, True, place, way)
+    if lower is not None and upper is not None and lower > upper:
+        return None
     return Limits(lower, upper), found[0]
 
 

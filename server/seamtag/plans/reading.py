@@ -357,6 +357,9 @@ class Reader:
             if step["code"] in seen:
                 self.faults.append(f"step {step['code']}: there are two steps with this code")
             seen.add(step["code"])
+            figures = {*document["figures"], *document["piece_figures"]}
+            self.faults += [f"step {step['code']}, item {item['code']}: a figure has this name already"
+                            for item in step["items"] if item["code"] in figures]  # fmt: skip
             codes = [item["code"] for item in step["items"]]
             self.faults += [f"step {step['code']}, item {code}: there are two items with this code"
                             for code in sorted({code for code in codes if codes.count(code) > 1})]  # fmt: skip

@@ -75,14 +75,15 @@ def seen_faults(lines: list[Line], hashes: dict[int, str]) -> Iterator[Finding]:
 
     After a restore that is as it must be: phones had seen what the backup did not hold.
     """
-    restored = min((json.loads(line.body)["after"] for line in lines if line.kind == "restore"), default=None)
+    restored = min((after for line in lines if line.kind == "restore" and
+                    isinstance(after := object_of(line).get("after"), int)), default=None)  # fmt: skip
     for line in lines:
         if line.kind != "record":
             continue
         try:
             seen = jws.decode(line.body).payload["seen"]
-            number, digest = seen["number"], seen["hash"]
-        except (jws.UnreadableError, KeyError, TypeError):
+            number, digest = int(seen["number"]), seen["hash"]
+        except (jws.UnreadableError, ValueError, KeyError, TypeError):
             continue  # said of its signature
         known = hashes.get(number) == digest or (restored is not None and number > restored)
         if not known:
@@ -90,13 +91,22 @@ def seen_faults(lines: list[Line], hashes: dict[int, str]) -> Iterator[Finding]:
                           "which is not in the chain")  # fmt: skip
 
 
+def object_of(line: Line) -> dict[str, Any]:
+    """The body of an entry of master data; empty where it was altered so that it is none."""
+    try:
+        body = json.loads(line.body)
+    except ValueError:
+        return {}
+    return body if isinstance(body, dict) else {}
+
+
 def signature_faults(lines: list[Line]) -> Iterator[Finding]:
     """Every record's signature, under the key that an entry before it enrolled, and that it is its key's."""
     keys: dict[str, dict[str, Any]] = {}
     for line in lines:
         if line.kind == "key":
-            body = json.loads(line.body)
-            keys[body["kid"]] = body
+            body = object_of(line)
+            keys[str(body.get("kid"))] = body
         if line.kind != "record":
             continue
         fault = signature_fault(line, keys)
@@ -113,8 +123,10 @@ def signature_fault(line: Line, keys: dict[str, dict[str, Any]]) -> str:
         jws.verify(decoded, key["jwk"])
     except jws.UnreadableError as error:
         return str(error)
+    except (KeyError, TypeError):
+        return "its key's entry cannot be read"
     payload = decoded.payload
-    if payload.get("by") != key["person"] or payload.get("device") != key["device"]:
+    if payload.get("by") != key.get("person") or payload.get("device") != key.get("device"):
         return "by and device are not the key's"
     return "" if line.scope == chain.scope_of(str(payload.get("job"))) else "it stands under another job"
 
@@ -170,8 +182,9 @@ def row_faults(session: Session, lines: list[Line]) -> Iterator[Finding]:
             for model in DERIVED:
                 yield from differing(model, session, fresh)
             yield from differing_marks(session, fresh)
-    except (jws.UnreadableError, ValueError, KeyError) as error:
-        yield Finding("row", "all", f"the chain cannot be replayed: {error}")
+    except Exception as error:  # an altered entry can break the replay anywhere
+        says = (str(error).splitlines() or [type(error).__name__])[0]
+        yield Finding("row", "all", f"the chain cannot be replayed: {shown(says)}")
     finally:
         engine.dispose()
 

@@ -170,7 +170,8 @@ export class Bench {
 
   /**
    * U of a value worked out: the root of the sum of squares of half of what the value changes by when each reading in
-   * turn is moved by its own U up and down, as of readings that have nothing to do with one another.
+   * turn is moved by its own U up and down, as of readings that have nothing to do with one another. Readings of one
+   * station agree, and move together by the largest U among them.
    *
    * null where the U of a reading is not known, or the value cannot be worked out nearby.
    * Source: JCGM 100:2008 (GUM) 5.1.3, note 2, from memory.
@@ -181,9 +182,9 @@ export class Bench {
       const keys = [...new Map(directInputs(step.code, item, this.job).map((key) => [textOfKey(key), key])).values()];
       const inputs = new Map(keys.map((key) => [textOfKey(key), this.readings(key, station)]));
       for (const key of keys) {
-        for (const [place, uncertainty] of this.uncertainties(key, station).entries()) {
+        for (const [places, uncertainty] of this.uncertainties(key, station)) {
           if (uncertainty === null) return null;
-          const half = this.halfChange(step, item, inputs, key, place, uncertainty);
+          const half = this.halfChange(step, item, inputs, key, places, uncertainty);
           squares = squares.plus(half.times(half));
         }
       }
@@ -194,27 +195,25 @@ export class Bench {
     return squares.sqrt();
   }
 
-  /** Half of what a value worked out changes by when one reading is moved up and down. */
+  /** Half of what a value worked out changes by when some readings are moved together up and down. */
   private halfChange(
     step: Step,
     item: Item,
     inputs: ReadonlyMap<string, readonly Decimal[]>,
     key: ItemKey,
-    place: number,
+    places: readonly number[],
     by: Decimal,
   ): Decimal {
     const own = inputs.get(textOfKey(key)) ?? [];
-    const moved = (value: Decimal): Decimal => {
-      const replaced = own.map((one, at) => (at === place ? value : one));
+    const moved = (distance: Decimal): Decimal => {
+      const replaced = own.map((one, at) => (places.includes(at) ? one.plus(distance) : one));
       const changed = new Map([...inputs, [textOfKey(key), replaced]]);
       return this.workOut(
         item,
         (stepCode, itemCode) => changed.get(textOfKey({ step: stepCode || step.code, item: itemCode })) ?? [],
       );
     };
-    const atPlace = present(own[place], `there is no reading ${place} of ${key.item}`);
-    const change = moved(atPlace.plus(by)).minus(moved(atPlace.minus(by)));
-    return change.div(2);
+    return moved(by).minus(moved(by.neg())).div(2);
   }
 
   /**
@@ -238,14 +237,20 @@ export class Bench {
     return here.map(([, value]) => value);
   }
 
-  /** U of each of the readings, in the same order, in the item's uom; null where it is not known. */
-  private uncertainties(key: ItemKey, station: string): (Decimal | null)[] {
+  /** Of each station the places of its readings among all of them, and U in the item's uom; null where not known. */
+  private uncertainties(key: ItemKey, station: string): [number[], Decimal | null][] {
     const [step, item] = [this.job.steps.get(key.step), this.job.item(key.step, key.item)];
     if (step && item?.kind === "derived") {
-      return this.readings(key, station).map(() => this.uncertaintyAt(step, item, station));
+      return this.readings(key, station).length > 0 ? [[[0], this.uncertaintyAt(step, item, station)]] : [];
     }
-    const gauges = this.readAt(key, station).map(([record]) => gaugeOf(record.body, this.job, item));
-    return gauges.map((gauge) => gauge?.quotient()?.value() ?? null);
+    const found = new Map<string, [number[], Decimal | null]>();
+    for (const [place, [record]] of this.readAt(key, station).entries()) {
+      const known = gaugeOf(record.body, this.job, item)?.quotient()?.value() ?? null;
+      const before = found.get(record.place.station);
+      if (before === undefined) found.set(record.place.station, [[place], known]);
+      else found.set(record.place.station, [[...before[0], place], larger(before[1], known)]);
+    }
+    return [...found.values()];
   }
 
   /** The readings in force that have a value, at a station and at those that begin with it and a blank. */
@@ -256,6 +261,10 @@ export class Bench {
       return here ? [[record, record.value]] : [];
     });
   }
+}
+
+function larger(one: Decimal | null, other: Decimal | null): Decimal | null {
+  return one === null || other === null ? null : Decimal.max(one, other);
 }
 
 /** The order of records by their ids, for `sort`. */

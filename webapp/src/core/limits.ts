@@ -1,7 +1,7 @@
 /** The limits of an item at a piece: formulas worked out over the job's and the piece's figures. */
 
 import { FormulaError, type Names, type Tree, workOut } from "./formula";
-import { Decimal, inContext, MOST_SHOWN, NumberError, parse } from "./numbers";
+import { Decimal, MOST_SHOWN, NumberError, parse } from "./numbers";
 import { COUNTERPARTS, type Conversion, conversion, SAME } from "./uoms";
 
 /** A limit of a plan: its formula as text and as tree. */
@@ -59,17 +59,22 @@ export function shownInward(limit: Decimal, upper: boolean, place: Decimal, way:
   const exact = way.of(limit);
   const steps = exact.over.div(exact.under.times(place));
   const inward = steps.toDecimalPlaces(0, upper ? Decimal.ROUND_FLOOR : Decimal.ROUND_CEIL);
-  return inContext(new Decimal(inward.times(place)));
+  return new Decimal(inward.times(place).plus(0));
 }
 
-const SHORT = new Decimal("0.0001");
-
-/** A limit as it is shown in its own uom: exact up to six decimals, else to four, rounded inward. */
+/**
+ * A limit as it is shown in its own uom: exact up to six decimals, else rounded inward, to four decimals or, of a small
+ * one, four digits that count.
+ */
 export function shown(limit: Decimal, upper: boolean): Decimal {
-  return limit.decimalPlaces() <= MOST_SHOWN ? limit : shownInward(limit, upper, SHORT);
+  if (limit.decimalPlaces() <= MOST_SHOWN) return limit;
+  return shownInward(limit, upper, new Decimal(`1e${Math.min(-4, limit.e - 3)}`));
 }
 
-/** The limits in the uom of the other system, rounded inward, and that uom; null where there is no other. */
+/**
+ * The limits in the uom of the other system, rounded inward, and that uom; null where there is no other, or where they
+ * are so near to each other that rounding would cross them.
+ */
 export function inCounterpart(limits: Limits, uom: string): readonly [Limits, string] | null {
   const [other, to] = COUNTERPARTS.get(uom) ?? [];
   const way = other === undefined ? null : conversion(uom, other);
@@ -77,6 +82,7 @@ export function inCounterpart(limits: Limits, uom: string): readonly [Limits, st
   const place = new Decimal(to);
   const lower = limits.lower && shownInward(limits.lower, false, place, way);
   const upper = limits.upper && shownInward(limits.upper, true, place, way);
+  if (lower && upper && lower.gt(upper)) return null;
   return [{ lower, upper, reason: "" }, other];
 }
 
