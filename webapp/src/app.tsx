@@ -1,23 +1,28 @@
 /** Which screen is shown. */
 import { lazily } from "./parts/lazily";
+import { NotSaved, StoreTrouble } from "./parts/not-saved";
 import { ItemScreen } from "./screens/item";
 import { JobScreen } from "./screens/job";
 import { PieceScreen } from "./screens/piece";
 import { Scan, TagScreen } from "./screens/scan";
 import { StepScreen } from "./screens/step";
 import { Unlock } from "./screens/unlock";
-import { Unsent } from "./screens/unsent";
 import { Work } from "./screens/work";
 import { me, route } from "./state";
 import { UpdateOffer } from "./update";
 
 const Review = lazily(() => import("./screens/review").then((module) => module.ReviewScreen));
+const Unsent = lazily(() => import("./screens/unsent").then((module) => module.Unsent));
+const Pin = lazily(() => import("./screens/pin").then((module) => module.PinScreen));
 const Parts = lazily(() => import("./screens/parts").then((module) => module.Parts));
 
 function Screen() {
   const [name, ...rest] = route.value;
   const [first = "", second = "", third = "", fourth = ""] = rest;
   if (import.meta.env.DEV && name === "parts") return <Parts />;
+  // What is unsent can be seen and carried away without a PIN.
+  if (name === "unsent") return <Unsent />;
+  if (name === "pin") return <Pin />;
   if (!me.value) return <Unlock />;
   switch (name) {
     case "scan":
@@ -32,8 +37,6 @@ function Screen() {
       return <StepScreen key={rest.join(" ")} jobId={first} pieceId={second} code={third} />;
     case "item":
       return <ItemScreen key={rest.join(" ")} jobId={first} pieceId={second} code={third} itemCode={fourth} />;
-    case "unsent":
-      return <Unsent />;
     case "review":
       return <Review />;
     default:
@@ -45,7 +48,11 @@ export function App() {
   return (
     <>
       <Screen />
-      <UpdateOffer />
+      <div class="bottom">
+        <StoreTrouble />
+        <NotSaved />
+        <UpdateOffer />
+      </div>
     </>
   );
 }

@@ -3,10 +3,15 @@ import { App } from "./app";
 import "./style.css";
 import "./measure.css";
 import "./review.css";
+import { joinTabs } from "./store/jobs";
+import { NotSavedError } from "./store/records";
 import { startSync } from "./sync/loop";
 import { startWorker } from "./update";
 
 const root = document.getElementById("app");
 if (root) render(<App />, root);
+// What was not saved is said on the screen, whichever screen it was.
+addEventListener("unhandledrejection", (event) => event.reason instanceof NotSavedError && event.preventDefault());
+joinTabs();
 startSync();
 void startWorker();

@@ -1,4 +1,5 @@
 /** Calls to the server. An answer counts only where it is of our media type: a captive portal's page is none. */
+import { signal } from "@preact/signals";
 import type { components } from "./schema";
 
 export type PushAnswer = components["schemas"]["PushAnswer"];
@@ -22,10 +23,14 @@ export class ApiError extends Error {
 const OURS = /^application\/(vnd\.seamtag\+json|json)/;
 const PATIENCE = 30_000;
 
-export async function call<T>(path: string, options: RequestInit = {}): Promise<T> {
+/** When the server last answered, in milliseconds; 0 for never since the app started. */
+export const heard = signal(0);
+
+/** A call. longer: milliseconds to wait beyond what any call may take, where much is sent. */
+export async function call<T>(path: string, options: RequestInit = {}, longer = 0): Promise<T> {
   let answer: Response;
   try {
-    answer = await fetch(`/api/v1${path}`, { ...options, signal: AbortSignal.timeout(PATIENCE) });
+    answer = await fetch(`/api/v1${path}`, { ...options, signal: AbortSignal.timeout(PATIENCE + longer) });
   } catch {
     throw new ApiError(0, "The server cannot be reached.");
   }
@@ -37,6 +42,7 @@ export async function call<T>(path: string, options: RequestInit = {}): Promise<
     throw new ApiError(ours ? answer.status : 0, message, Number(answer.headers.get("Retry-After") ?? 0));
   }
   if (body === null) throw new ApiError(0, "Something between this phone and the server answered instead of it.");
+  heard.value = Date.now();
   return body as T;
 }
 

@@ -4,9 +4,10 @@ import { linkTo } from "../state";
 import { heard, trouble, waiting } from "../sync/loop";
 
 export function unsentText(): string {
-  const { records, photos } = waiting.value;
+  const { records, photos, refused } = waiting.value;
   const count = records + photos;
-  return count === 0 ? "all sent" : `${count} unsent`;
+  const sent = count === 0 ? "all sent" : `${count} unsent`;
+  return refused === 0 ? sent : `${sent} · ${refused} not taken in`;
 }
 
 interface FrameProps {

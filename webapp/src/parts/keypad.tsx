@@ -33,8 +33,14 @@ export function Keypad({
   point = ".",
   brief = false,
 }: KeypadProps) {
-  const key = (label: string, onClick: () => void, name = label) => (
-    <button type="button" aria-label={name} onClick={onClick}>
+  // On the way down, so that the verdict is there before the finger is up; a keyboard's press comes as a bare click.
+  const key = (label: string, press: () => void, name = label) => (
+    <button
+      type="button"
+      aria-label={name}
+      onPointerDown={(event) => event.button === 0 && press()}
+      onClick={(event) => event.detail === 0 && press()}
+    >
       {label}
     </button>
   );

@@ -1,6 +1,6 @@
 /** One item being recorded: each kind its own way, every one with photos. */
 import type { ComponentChildren } from "preact";
-import { useState } from "preact/hooks";
+import { useEffect, useState } from "preact/hooks";
 import type { Item } from "../core/job";
 import type { Judged } from "../core/judging";
 import type { Bodies, Kind, Result, Why } from "../core/records";
@@ -12,7 +12,8 @@ import { foundBy, go, linkTo, me } from "../state";
 import { withStore } from "../store/db";
 import { added, changes } from "../store/jobs";
 import { PhotoError, type Shrunk, shrink } from "../store/photos";
-import { save } from "../store/records";
+import { NotSavedError, save } from "../store/records";
+import { isShort, makeRoom, room } from "../store/room";
 import { wake } from "../sync/loop";
 import { MeasureEntry } from "./measure";
 import type { At } from "./step";
@@ -30,14 +31,30 @@ export interface More {
   why?: Why;
 }
 
-/** Save a record on an item; it is on disk when this is done. */
-export async function record<K extends Kind>(
+const saving = new Map<string, Promise<void>>();
+
+/** Save a record on an item; it is on disk when this is done. A second tap on the same waits for the first. */
+export function record<K extends Kind>(
   at: At,
   item: Item,
   type: K,
   body: Bodies[K],
   more: More = {},
   photos: Shrunk[] = [],
+): Promise<void> {
+  const same = JSON.stringify([at.piece, at.step.code, item.code, type, body, more]);
+  const found = saving.get(same) ?? keep(at, item, type, body, more, photos);
+  saving.set(same, found);
+  return found.finally(() => saving.delete(same));
+}
+
+async function keep<K extends Kind>(
+  at: At,
+  item: Item,
+  type: K,
+  body: Bodies[K],
+  more: More,
+  photos: Shrunk[],
 ): Promise<void> {
   const signer = me.value;
   if (!signer) throw new Error("The app is locked.");
@@ -51,7 +68,6 @@ export async function record<K extends Kind>(
       photos.map(({ photo }) => photo),
     ),
   );
-  void navigator.storage?.persist?.();
   wake();
 }
 
@@ -309,6 +325,7 @@ function Photos({ at, item }: EntryProps) {
   const [says, setSays] = useState("");
   const [busy, setBusy] = useState(false);
   const asked = at.job.progress.step(at.piece, at.step.code).items.get(item.code)?.photoMissing ?? false;
+  useEffect(() => void makeRoom(), []);
   const add = async (file: File | undefined) => {
     if (!file) return;
     setBusy(true);
@@ -319,13 +336,8 @@ function Photos({ at, item }: EntryProps) {
       const body = { sha256, media_type, bytes: bytes.byteLength, width: made.width, height: made.height };
       await record(at, item, "photo", body, {}, [made]);
     } catch (error) {
-      if (!(error instanceof PhotoError) && !(error instanceof DOMException)) throw error;
-      const full = error instanceof DOMException && error.name === "QuotaExceededError";
-      setSays(
-        full
-          ? "This phone's storage is full; the photo was not saved. Send what waits, then take it again."
-          : error.message,
-      );
+      if (error instanceof PhotoError) setSays(error.message);
+      else if (!(error instanceof NotSavedError)) throw error;
     } finally {
       setBusy(false);
     }
@@ -335,10 +347,24 @@ function Photos({ at, item }: EntryProps) {
       <Thumbs at={at} item={item} />
       {says && <Notice kind="bad">{says}</Notice>}
       {asked && <Notice kind="care">A photo is asked for here.</Notice>}
+      {isShort() && <RoomShort />}
       <FileButton main={asked} onFile={(file) => void add(file)}>
         {busy ? "Saving the photo" : "Photo"}
       </FileButton>
     </>
+  );
+}
+
+/** Said before the next photo, while there is still room for it. */
+function RoomShort() {
+  return (
+    <Notice kind="care">
+      {room.value === 0
+        ? "This phone has no room for another photo."
+        : `This phone has room for about ${room.value} more photos.`}{" "}
+      <a href={linkTo("unsent")}>Send what waits</a>, or save it to a file there; photos that are on the server and in
+      its backup are then let go of.
+    </Notice>
   );
 }
 

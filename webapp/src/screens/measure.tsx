@@ -1,5 +1,5 @@
 /** A measurement: the reading large, where it falls, the verdict, and a keypad. */
-import { useState } from "preact/hooks";
+import { useEffect, useState } from "preact/hooks";
 import type { Item } from "../core/job";
 import { gaugeOf, wordOfReading } from "../core/judging";
 import { type Decimal, NumberError, parse } from "../core/numbers";
@@ -60,6 +60,7 @@ export function MeasureEntry({ at, item, onDone }: EntryProps) {
   };
   const here = { piece: at.piece, step: at.step.code, item: item.code, station: station.trim() };
   const [value, verdict] = figure === null ? [null, null] : wordOfReading(entry, here, job, item, basis);
+  useEffect(() => buzz(verdict?.word), [verdict?.word, typed]);
   const before = mine(at, item, station);
   const open = Boolean(item.stations && item.stations.least != null);
   const ready = value !== null && (!open || station.trim() !== "") && (!before || why !== "");
@@ -81,13 +82,16 @@ export function MeasureEntry({ at, item, onDone }: EntryProps) {
     <>
       <p class="small soft">
         {limitsRead(limits, own, uom)}
-        {(item.lower || item.upper) && ` · binds by ${item.binds}`}
+        {(item.lower || item.upper) && ` · ${item.binds}`}
       </p>
       <Stations at={at} item={item} station={station} onStation={setStation} />
       <div class="reading-row">
         <div class="reading" aria-live="polite">
-          {typed || "–"} <span class="uom">{uom}</span>
-          {figure !== null && value !== null && <small>{asWell(figure, value, own, uom, typed)}</small>}
+          {typed || "–"}
+          <span class="uom">
+            {uom}
+            <small>{figure !== null && value !== null && asWell(figure, value, own, uom, typed)}</small>
+          </span>
         </div>
         {uoms.length > 1 && (
           <button type="button" class="uom-key" onClick={() => setPicked(nextOf(uoms, uom))}>
@@ -124,6 +128,12 @@ export function MeasureEntry({ at, item, onDone }: EntryProps) {
       {item.where && <p class="small soft">{item.where}</p>}
     </>
   );
+}
+
+/** A short buzz for in tolerance, two long ones for anything else; nothing where a phone cannot. */
+function buzz(word: string | undefined): void {
+  if (!word || word === "recorded") return;
+  navigator.vibrate?.(word === "in tolerance" ? 20 : [90, 60, 90]);
 }
 
 function nextOf(uoms: string[], uom: string): string {

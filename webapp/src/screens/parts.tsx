@@ -5,6 +5,7 @@ import { Frame, Notice } from "../parts/frame";
 import { Keypad } from "../parts/keypad";
 import { LimitBar } from "../parts/limit-bar";
 import { Mark, type Shape } from "../parts/marks";
+import { NotSavedNote } from "../parts/not-saved";
 
 const SHAPES: Shape[] = ["in", "out", "close", "open", "started", "waiting", "blocked"];
 
@@ -35,6 +36,7 @@ export function Parts() {
         <button type="button" class="button" disabled>
           Not now
         </button>
+        <NotSavedNote says="This phone's storage is full. Save what is unsent to a file." onClose={() => {}} />
         <Keypad typed={typed} onType={setTyped} onSave={() => {}} canSave inches />
       </div>
     </Frame>

@@ -1,18 +1,15 @@
-/** A piece: the one thing to do next, STOP where a hold is open, and its steps as a ladder. */
-import { useState } from "preact/hooks";
 import type { Step } from "../core/job";
-import { isA } from "../core/judging";
 import { Frame, Notice } from "../parts/frame";
 import { Mark, type Shape } from "../parts/marks";
 import { partyName } from "../parts/parties";
 import { Stop } from "../parts/stop";
 import { useJob, useLoaded } from "../parts/use";
-import { foundBy, linkTo, me } from "../state";
-import { added, type OpenJob, people } from "../store/jobs";
-import { save } from "../store/records";
-import { wake } from "../sync/loop";
+import { foundBy, linkTo } from "../state";
+import { type OpenJob, people } from "../store/jobs";
 import { nextItem } from "./item";
 import { nextOf } from "./job";
+import { Notes, PassedOn } from "./notes";
+import { TagLine } from "./tagging";
 
 const FOUND: Record<string, string> = {
   scanned: "tag scanned",
@@ -55,6 +52,7 @@ export function PieceScreen({ jobId, pieceId }: { jobId: string; pieceId: string
           </p>
           <p class="small soft">{FOUND[foundBy.value]}</p>
         </div>
+        <PassedOn job={job} piece={pieceId} />
         {blocked.length > 0 && <Stop job={job} blocked={blocked} />}
         {step && blocked.length === 0 && (
           <a class="button main" href={firstTap(job, pieceId, step)}>
@@ -63,6 +61,8 @@ export function PieceScreen({ jobId, pieceId }: { jobId: string; pieceId: string
         )}
         <Ladder job={job} piece={pieceId} now={next.step} />
         {job.progress.piece(pieceId).repairs > 0 && <p>Repair cycle R{job.progress.piece(pieceId).repairs}</p>}
+        <NotCounted job={job} piece={pieceId} />
+        <TagLine job={job} piece={pieceId} />
         <Notes job={job} piece={pieceId} />
         <a class="button" href={linkTo("scan")}>
           Scan another tag
@@ -72,52 +72,19 @@ export function PieceScreen({ jobId, pieceId }: { jobId: string; pieceId: string
   );
 }
 
-/** Notes on the piece, the newest first, and a new one. */
-function Notes({ job, piece }: { job: OpenJob; piece: string }) {
-  const [text, setText] = useState<string | null>(null);
-  const names = useLoaded(people, []);
-  const notes = job.progress.piece(piece).records.filter((one) => isA(one, "note"));
-  const keep = async () => {
-    const signer = me.value;
-    if (!signer || !text?.trim()) return;
-    const body = { text: text.trim() };
-    await added(await save(signer, job, { type: "note", piece, found_by: foundBy.value, body, under: [] }));
-    wake();
-    setText(null);
-  };
+/** Records that are here but do not count: the server would not have them, or was restored and has them no more. */
+function NotCounted({ job, piece }: { job: OpenJob; piece: string }) {
+  const here = [...job.records.values()].filter((record) => record.piece === piece);
+  const [refused, missing] = ["not taken in", "missing"].map(
+    (state) => here.filter((record) => record.state === state).length,
+  );
+  if (!refused && !missing) return null;
   return (
-    <>
-      {notes.length > 0 && (
-        <ul class="list" aria-label="Notes">
-          {[...notes].reverse().map((note) => (
-            <li key={note.id} class="row">
-              <span class="grow">
-                {(note.body as { text: string }).text}
-                <br />
-                <span class="small soft">
-                  {names?.get(note.payload.by)?.name} · {note.payload.at.slice(0, 16).replace("T", " ")}
-                </span>
-              </span>
-            </li>
-          ))}
-        </ul>
-      )}
-      {text === null ? (
-        <button type="button" class="button" onClick={() => setText("")}>
-          Write a note
-        </button>
-      ) : (
-        <>
-          <label class="field">
-            Note
-            <textarea value={text} onInput={(event) => setText(event.currentTarget.value)} />
-          </label>
-          <button type="button" class="button" disabled={!text.trim()} onClick={() => void keep()}>
-            Save the note
-          </button>
-        </>
-      )}
-    </>
+    <Notice kind="care">
+      {refused ? <p>Not taken in by the server, and not counted: {refused}.</p> : null}
+      {missing ? <p>Not on the server any more since it was restored, and not counted: {missing}.</p> : null}
+      <a href={linkTo("unsent")}>See which, and why</a>
+    </Notice>
   );
 }
 

@@ -3,9 +3,10 @@ import { useState } from "preact/hooks";
 import type { Point } from "../core/records";
 import { Notice } from "../parts/frame";
 import { partyName, partyOf } from "../parts/parties";
+import { useLoaded } from "../parts/use";
 import { foundBy, me } from "../state";
-import { added } from "../store/jobs";
-import { keysHere, unlock } from "../store/keys";
+import { added, people } from "../store/jobs";
+import { keysHere, patiently, unlock } from "../store/keys";
 import { save } from "../store/records";
 import { wake } from "../sync/loop";
 import type { At } from "./step";
@@ -20,7 +21,9 @@ export function SignOff({ at }: { at: At }) {
   const party = partyOf(me.value?.roles ?? []);
   if (!next) return <Notice>Released. What is recorded here from now on is shown to the supervisor.</Notice>;
   const met = state.state === "complete";
-  if (next.party !== party) {
+  const call = signing.callsTo(next.party).at(-1);
+  const absent = next.point === "W" && party === "QC" && next.party !== "QC" && call !== undefined;
+  if (next.party !== party && !absent) {
     return <p class="soft">Next to sign: {partyName(next.party)}.</p>;
   }
   const covers = at.job.progress.covered(at.piece, at.step.code);
@@ -28,16 +31,19 @@ export function SignOff({ at }: { at: At }) {
   const mark = at.job.progress.job.pieces.get(at.piece)?.mark ?? "";
   const sentence = making
     ? `The work of step ${at.step.number} at ${mark} is done.`
-    : `I release step ${at.step.number} at ${mark}, on the ${covers.length} records listed.`;
+    : absent
+      ? `Step ${at.step.number} at ${mark}: ${partyName(next.party)} was called and did not attend. I go on, on the ${covers.length} records listed.`
+      : `I release step ${at.step.number} at ${mark}, on the ${covers.length} records listed.`;
   const signIt = async () => {
     setBusy(true);
     setSays("");
     const stored = (await keysHere()).find((key) => key.kid === me.value?.kid);
-    const signer = stored ? await unlock(stored, pin) : null;
+    const signer = stored ? await patiently(stored, () => unlock(stored, pin)) : "Your key is not on this phone.";
     setPin("");
     setBusy(false);
-    if (!signer) return setSays("This is not the PIN. Nothing was signed.");
-    const body = { party: next.party as "QC", covers, attendance: "present" as const, sentence };
+    if (typeof signer === "string") return setSays(`${signer} Nothing was signed.`);
+    const attendance = absent ? ("not attended after notice" as const) : ("present" as const);
+    const body = { party: next.party as "QC", covers, attendance, sentence, ...(absent ? { call: call.id } : {}) };
     await added(
       await save(signer, at.job, {
         type: "sign-off",
@@ -61,8 +67,9 @@ export function SignOff({ at }: { at: At }) {
         void signIt();
       }}
     >
-      <h2>Sign for {partyName(party)}</h2>
+      <h2>{absent ? "Not attended after notice" : `Sign for ${partyName(party)}`}</h2>
       <p>{sentence}</p>
+      {!making && <Covered at={at} ids={covers} />}
       <label class="field">
         PIN
         <input
@@ -79,4 +86,41 @@ export function SignOff({ at }: { at: At }) {
       </button>
     </form>
   );
+}
+
+/** What a signature covers, in the words and numbers of the records. */
+function Covered({ at, ids }: { at: At; ids: readonly string[] }) {
+  const names = useLoaded(people, []);
+  const items = new Map(at.step.items.map((item) => [item.code, item]));
+  const lines = ids.flatMap((id) => {
+    const one = at.job.progress.records.get(id);
+    if (!one) return [];
+    const item = items.get(one.place.item)?.name ?? one.type;
+    return [{ id, item, place: one.place.station, says: saysOf(one.body), by: names?.get(one.payload.by)?.name ?? "" }];
+  });
+  return (
+    <details class="covered">
+      <summary>The {lines.length} records it covers</summary>
+      <ul class="list">
+        {lines.map((line) => (
+          <li key={line.id} class="row">
+            <span class="grow">
+              {line.item}
+              {line.place && ` · ${line.place}`}
+              <br />
+              <span class="small soft">{line.by}</span>
+            </span>
+            <b>{line.says}</b>
+          </li>
+        ))}
+      </ul>
+    </details>
+  );
+}
+
+function saysOf(body: object): string {
+  const { entered, uom, result, value, layer, number, sha256, disposition, reason } = body as Record<string, string>;
+  if (entered) return `${entered} ${uom ?? ""}`;
+  if (sha256) return "photo";
+  return result ?? value ?? layer ?? number ?? disposition ?? reason ?? "";
 }

@@ -10,6 +10,7 @@ import { foundBy, linkTo, me } from "../state";
 import { added, type OpenJob } from "../store/jobs";
 import { save } from "../store/records";
 import { wake } from "../sync/loop";
+import { Calls } from "./calls";
 import { SignOff } from "./sign-off";
 
 /** Where a record is being made. */
@@ -60,6 +61,7 @@ export function StepScreen({ jobId, pieceId, code }: { jobId: string; pieceId: s
                 <ItemRow key={item.code} at={at} item={item} />
               ))}
             </ol>
+            <Calls at={at} />
             <SignOff at={at} />
           </>
         )}

@@ -8,6 +8,7 @@ import { useLoaded } from "../parts/use";
 import { go, linkTo, lock, me } from "../state";
 import { changes, jobList, type OpenJob, openJob, shopName } from "../store/jobs";
 import { heard, trouble } from "../sync/loop";
+import { AgreeLine, agreeingParties, askedOf } from "./agree";
 
 interface Task {
   job: string;
@@ -74,10 +75,13 @@ export function Work() {
         </a>
       </header>
       <div class="body">
-        <div>
-          <h1>{who?.name}</h1>
-          <p class="soft">{who?.roles.join(", ")}</p>
-        </div>
+        <a class="row plain" href={linkTo("pin")}>
+          <span class="grow">
+            <h1>{who?.name}</h1>
+            <span class="soft">{who?.roles.join(", ")}</span>
+          </span>
+          <span class="small soft">Change PIN ›</span>
+        </a>
         <button type="button" class="button main" onClick={() => go("scan")}>
           Scan a tag <span>›</span>
         </button>
@@ -86,6 +90,8 @@ export function Work() {
             Day review
           </a>
         )}
+        <PassedOnHere />
+        <AsksForAWord />
         <section>
           <h2>Waits for me</h2>
           {waitingForMe?.length === 0 && <p class="soft">Nothing at the moment. Scan a tag to begin a step.</p>}
@@ -133,5 +139,59 @@ export function Work() {
         </button>
       </div>
     </main>
+  );
+}
+
+/** Notes that the last shift left on top, on any piece. */
+function PassedOnHere() {
+  const notes = useLoaded(async () => {
+    const jobs = await Promise.all((await jobList()).map((job) => openJob(job.id)));
+    return jobs.flatMap((job) =>
+      job ? [...job.progress.job.pieces.values()].flatMap((piece) => passedOnOf(job, piece.id, piece.mark)) : [],
+    );
+  }, [changes.value]);
+  if (!notes || notes.length === 0) return null;
+  return (
+    <section>
+      <h2>From the last shift</h2>
+      <ul class="list passed-on">
+        {notes.map((note) => (
+          <li key={note.id}>
+            <a class="row" href={linkTo("piece", note.job, note.piece)}>
+              <span class="grow">
+                <b>{note.mark}</b> {note.text}
+              </span>
+              ›
+            </a>
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+function passedOnOf(job: OpenJob, piece: string, mark: string) {
+  const notes = job.progress.piece(piece).passedOn;
+  return notes.map((note) => ({ id: note.id, job: job.id, piece, mark, text: note.body.text }));
+}
+
+/** What is to be used as it is once this person's party agrees. */
+function AsksForAWord() {
+  const parties = agreeingParties(me.value?.roles ?? []);
+  const asked = useLoaded(async () => {
+    if (parties.length === 0) return [];
+    const jobs = await Promise.all((await jobList()).map((job) => openJob(job.id)));
+    return jobs.flatMap((job) => (job ? askedOf(job, parties) : []));
+  }, [changes.value, parties.join()]);
+  if (!asked || asked.length === 0) return null;
+  return (
+    <section>
+      <h2>Asks for your word</h2>
+      <ul class="list">
+        {asked.map((one) => (
+          <AgreeLine key={one.disposition.id} asked={one} />
+        ))}
+      </ul>
+    </section>
   );
 }

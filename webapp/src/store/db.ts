@@ -110,6 +110,9 @@ export type Writing = IDBPTransaction<Schema, Store[], "readwrite">;
 /** older: the store is of a newer app, so that this one may send and export but not record. blocked: a tab is in the way. */
 export const storeTrouble = signal<"" | "older" | "blocked">("");
 
+/** Names of the errors by which a browser tells that it has dropped the connection. */
+const LOST = ["InvalidStateError", "UnknownError", "AbortError"];
+
 let opened: Promise<Database> | null = null;
 
 /** The open database; opened anew where the browser has dropped it or a newer tab has asked for it. */
@@ -128,8 +131,18 @@ function forget(connection: Promise<Database>): void {
   if (opened === connection) opened = null;
 }
 
-/** lost: called when the connection can no longer be used. */
+/** Open it; once more where the browser's own storage process was lost meanwhile. */
 async function open(lost: () => void): Promise<Database> {
+  try {
+    return await openAny(lost);
+  } catch (error) {
+    if (!isNamed(error, ...LOST)) throw error;
+    return openAny(lost);
+  }
+}
+
+/** lost: called when the connection can no longer be used. */
+async function openAny(lost: () => void): Promise<Database> {
   const closing = {
     // What is being written is written to its end; only then does the connection close.
     blocking: (_current: number, _wanted: number | null, event: IDBVersionChangeEvent) => {
@@ -183,9 +196,6 @@ async function upgrade(
 export function isNamed(error: unknown, ...names: string[]): boolean {
   return error instanceof Error && names.includes(error.name);
 }
-
-/** Names of the errors by which a browser tells that it has dropped the connection. */
-const LOST = ["InvalidStateError", "UnknownError", "AbortError"];
 
 /**
  * Work on the database; where the connection was lost, reopen it and try once more.

@@ -4,7 +4,7 @@ import { type FigureSet, type GaugeData, Job, type JobData, type Piece, type Pla
 import type { Role } from "../core/judging";
 import { Progress } from "../core/progress";
 import type { Payload } from "../core/records";
-import { type StoredRecord, withStore } from "./db";
+import { type StoredRecord, setting, withStore } from "./db";
 
 export interface PlanDocument extends Plan {
   readonly plan: string;
@@ -40,11 +40,24 @@ export const changes = signal(0);
 
 const kept = new Map<string, Promise<OpenJob | null>>();
 
-/** Something changed; a job's progress is put together anew where its id is given. */
-export function changed(job?: string): void {
-  if (job === undefined) kept.clear();
-  else kept.delete(job);
+/** Other tabs of this app: what one has written, the others show. */
+let tabs: BroadcastChannel | null = null;
+
+export function joinTabs(): void {
+  tabs = new BroadcastChannel("seamtag");
+  tabs.onmessage = (event: MessageEvent<string>) => forget(event.data);
+}
+
+function forget(job: string): void {
+  if (job) kept.delete(job);
+  else kept.clear();
   changes.value += 1;
+}
+
+/** Something changed; every job's progress is put together anew. */
+export function changed(): void {
+  forget("");
+  tabs?.postMessage("");
 }
 
 /** A record was just saved: add it to the job's progress without reading everything again. */
@@ -55,11 +68,15 @@ export async function added(record: StoredRecord): Promise<void> {
     job.progress.add(record.payload, record.role);
   }
   changes.value += 1;
+  tabs?.postMessage(record.job);
 }
 
 export function openJob(id: string): Promise<OpenJob | null> {
-  const found = kept.get(id) ?? readJob(id);
+  const known = kept.get(id);
+  if (known) return known;
+  const found = readJob(id);
   kept.set(id, found);
+  found.catch(() => kept.delete(id));
   return found;
 }
 
@@ -71,6 +88,11 @@ async function masterOf<T>(kind: string): Promise<{ scope: string; number: numbe
 export async function jobList(): Promise<{ id: string; title: string; open: boolean }[]> {
   const jobs = await masterOf<{ id: string; title: string; open: boolean }>("job");
   return jobs.map((one) => one.body).sort((a, b) => (a.id < b.id ? -1 : 1));
+}
+
+/** The jobs whose records this phone pulls and keeps: those that are open, unless others were chosen. */
+export async function carriedJobs(): Promise<string[]> {
+  return (await setting<string[]>("carried")) ?? (await jobList()).filter((job) => job.open).map((job) => job.id);
 }
 
 export async function people(): Promise<Map<string, Person>> {
@@ -117,7 +139,7 @@ async function readJob(id: string): Promise<OpenJob | null> {
     Object.entries(body.tags),
   );
   const records = await withStore((db) => db.getAllFromIndex("records", "job", id));
-  const counted = records.filter((one) => one.state !== "not taken in");
+  const counted = records.filter((one) => one.state === "saved" || one.state === "received");
   const folded = counted.map((one): [Payload, Role] => [one.payload, one.role]);
   return {
     id,

@@ -176,8 +176,3 @@ export function digestOf(jws: string): Promise<string> {
 export function payloadOf<T>(jws: string): T {
   return JSON.parse(new TextDecoder().decode(fromBase64url(jws.split(".")[1] ?? ""))) as T;
 }
-
-/** The thumbprint of the key that signed a compact JWS. */
-export function kidOf(jws: string): string {
-  return (JSON.parse(new TextDecoder().decode(fromBase64url(jws.split(".")[0] ?? ""))) as { kid: string }).kid;
-}

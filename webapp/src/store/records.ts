@@ -1,11 +1,24 @@
 /** Records made on this phone: signed, chained, and written with their photos and outbox row at one stroke. */
+import { signal } from "@preact/signals";
 import type { Role } from "../core/judging";
-import { type Bodies, type Kind, type Payload, SCHEMA, speakingRoles } from "../core/records";
+import { type Bodies, type Kind, MOST_BYTES, type Payload, SCHEMA, speakingRoles } from "../core/records";
 import { VERSION } from "../core/version";
 import { utf8, uuid7, wallClock } from "./bytes";
-import { type StoredPhoto, type StoredRecord, setting, withStore, writing } from "./db";
+import {
+  database,
+  isNamed,
+  type StoredKey,
+  type StoredPhoto,
+  type StoredRecord,
+  setting,
+  storeTrouble,
+  withStore,
+  writing,
+} from "./db";
 import type { OpenJob } from "./jobs";
 import { deviceId, digestOf, type Signer, sign } from "./keys";
+import { lastPlace } from "./outbox";
+import { lookAtRoom, makeRoom, noteRoom } from "./room";
 
 export type NewRecord<K extends Kind = Kind> = {
   type: K;
@@ -27,11 +40,19 @@ export interface Head {
 
 const START: Head = { number: 0, hash: "0".repeat(64) };
 
+/** Nothing of it was written. The message says why, and what to do. */
+export class NotSavedError extends Error {}
+
+/** What was not saved just now, for every screen to say until something is; '' where nothing was lost. */
+export const notSaved = signal("");
+
+const FULL = "This phone's storage is full. Save what is unsent to a file, and make room.";
+export const OLDER = "This app is older than its store. Load the page again with a network.";
+
 /**
  * Sign a record and save it with its photos. When this is done, it is on disk.
  *
- * One lock a key spans 'read head, sign, write'; the head is read again inside the writing transaction, so that two
- * tabs and a double tap cannot fork the key's chain. No signing is awaited inside the transaction.
+ * Where there is no room, photos are let go of that the server and its backup have, and it is tried once more. Throws NotSavedError where nothing of it was written, and says so on every screen.
  */
 export async function save<K extends Kind>(
   signer: Signer,
@@ -39,25 +60,72 @@ export async function save<K extends Kind>(
   record: NewRecord<K>,
   photos: StoredPhoto[] = [],
 ): Promise<StoredRecord> {
-  return await navigator.locks.request(`key ${signer.kid}`, async (): Promise<StoredRecord> => {
-    const stored = await withStore((db) => db.get("keys", signer.kid));
-    if (!stored) throw new Error("Your key is no longer on this phone. Ask for a new invitation.");
-    const payload = await payloadFor(signer, job, record, stored.seq + 1, stored.prev);
-    const text = await sign(payload, signer.kid, signer.key);
-    const next = { ...stored, seq: stored.seq + 1, prev: await digestOf(text) };
-    const kept = keptRecord(signer, job, payload, text);
-    await writing(["keys", "records", "outbox", "photos", "photo_outbox"], async (tx) => {
-      const now = await tx.objectStore("keys").get(signer.kid);
-      if (now?.seq !== stored.seq || now.prev !== stored.prev) throw new Error("Another tab was faster. Try again.");
-      await tx.objectStore("keys").put(next);
-      await tx.objectStore("records").add(kept);
-      await tx.objectStore("outbox").add({ id: kept.id, order: Date.now() });
-      for (const photo of photos) {
-        await tx.objectStore("photos").put(photo);
-        await tx.objectStore("photo_outbox").put({ sha256: photo.sha256, order: Date.now() });
-      }
-    });
+  try {
+    const kept = await withRoom(() => keep(signer, job, record, photos));
+    notSaved.value = "";
+    if (photos.length > 0) noteRoom(true);
+    void lookAtRoom();
     return kept;
+  } catch (error) {
+    const message = error instanceof Error ? error.message : String(error);
+    notSaved.value = isNamed(error, "QuotaExceededError") ? FULL : message;
+    throw new NotSavedError(notSaved.value, { cause: error });
+  }
+}
+
+async function withRoom<T>(work: () => Promise<T>): Promise<T> {
+  try {
+    return await work();
+  } catch (error) {
+    if (!isNamed(error, "QuotaExceededError")) throw error;
+    noteRoom(false);
+    if ((await makeRoom()) === 0) throw error;
+    return work();
+  }
+}
+
+/**
+ * One lock a key spans 'read head, sign, write'; the head is read again inside the writing transaction, so that two
+ * tabs and a double tap cannot fork the key's chain. No signing is awaited inside the transaction.
+ */
+async function keep(
+  signer: Signer,
+  job: OpenJob,
+  record: NewRecord,
+  photos: readonly StoredPhoto[],
+): Promise<StoredRecord> {
+  await database();
+  if (storeTrouble.value === "older") throw new NotSavedError(OLDER);
+  return await navigator.locks.request(`key ${signer.kid}`, async (): Promise<StoredRecord> => {
+    const head = await withStore((db) => db.get("keys", signer.kid));
+    if (!head) throw new NotSavedError("Your key is no longer on this phone. Ask for a new invitation.");
+    if (head.replacedBy) throw new NotSavedError("You have a newer key on this phone. Lock, and unlock with its PIN.");
+    const payload = await payloadFor(signer, job, record, head.seq + 1, head.prev);
+    const text = await sign(payload, signer.kid, signer.key);
+    if (text.length > MOST_BYTES) throw new NotSavedError("This is larger than a record can be. Write less.");
+    const kept = keptRecord(signer, job, payload, text);
+    await write(kept, head, { seq: payload.seq, prev: await digestOf(text) }, photos);
+    return kept;
+  });
+}
+
+type KeyHead = Pick<StoredKey, "seq" | "prev">;
+
+/** Write a record, its key's new head, its outbox row and its photos. Harmless where it was written before. */
+async function write(kept: StoredRecord, was: StoredKey, next: KeyHead, photos: readonly StoredPhoto[]): Promise<void> {
+  await writing(["keys", "records", "outbox", "photos", "photo_outbox"], async (tx) => {
+    const now = await tx.objectStore("keys").get(was.kid);
+    // Its digest is this very record's: what seemed lost had been written.
+    if (now?.prev === next.prev) return;
+    if (now?.seq !== was.seq || now.prev !== was.prev) throw new NotSavedError("Another tab was faster. Try again.");
+    const order = await lastPlace(tx);
+    await tx.objectStore("keys").put({ ...now, ...next });
+    await tx.objectStore("records").put(kept);
+    await tx.objectStore("outbox").put({ id: kept.id, order });
+    for (const photo of photos) {
+      await tx.objectStore("photos").put(photo);
+      await tx.objectStore("photo_outbox").put({ sha256: photo.sha256, order });
+    }
   });
 }
 

@@ -1,38 +1,33 @@
 /** One sync loop under a Web Lock: push, photos, pull. Woken by start, a new record, `online`, the foreground, a timer. */
 import { signal } from "@preact/signals";
 import { ApiError, call, type Person, post } from "../api/client";
-import { withStore } from "../store/db";
-import { changed } from "../store/jobs";
-import { type Signer, sign } from "../store/keys";
+import { database, isNamed, storeTrouble } from "../store/db";
+import { changed, changes } from "../store/jobs";
+import { type Signer, sign, updateKeys } from "../store/keys";
+import { countWaiting } from "../store/outbox";
+import { prune } from "../store/retention";
+import { lookAtRoom, makeRoom } from "../store/room";
 import { sendPhotos } from "./photos";
-import { pull } from "./pull";
+import { type Pulled, pull } from "./pull";
 import { push } from "./push";
+import { jittered, times } from "./times";
 
-const SHORTEST = 4_000;
-const LONGEST = 60_000;
+export { heard } from "../api/client";
+export { waiting } from "../store/outbox";
 
-export interface Waiting {
-  records: number;
-  photos: number;
-}
-
-/** What is not sent yet. */
-export const waiting = signal<Waiting>({ records: 0, photos: 0 });
-/** When the server was last heard, in milliseconds; 0 for never since the app started. */
-export const heard = signal(0);
 /** What keeps the loop from sending; '' where nothing does. */
 export const trouble = signal("");
 export const working = signal(false);
 
 let signer: Signer | null = null;
 let timer: ReturnType<typeof setTimeout> | undefined;
-let pause = SHORTEST;
+let pause = 0;
 let signedIn = "";
+let urgent = false;
+let tidied = 0;
 
-export async function countWaiting(): Promise<void> {
-  const [records, photos] = await withStore((db) => Promise.all([db.count("outbox"), db.count("photo_outbox")]));
-  waiting.value = { records, photos };
-}
+/** How often it is looked for what may leave this phone, in milliseconds. */
+const TIDY = 3_600_000;
 
 /** Who pulls; null once locked. What is signed goes out all the same. */
 export function syncAs(who: Signer | null): void {
@@ -46,41 +41,70 @@ export function wake(): void {
   timer = setTimeout(() => void turn(), 0);
 }
 
+/** Send all that waits at once, what the server would not have before among it. */
+export function sendNow(): void {
+  urgent = true;
+  wake();
+}
+
 function later(): void {
   clearTimeout(timer);
-  timer = setTimeout(() => void turn(), pause * (0.75 + Math.random() / 2));
+  timer = setTimeout(() => void turn(), jittered(pause));
 }
 
 async function turn(): Promise<void> {
+  const { shortest, longest } = await times();
+  let again = false;
   await navigator.locks.request("sync", { ifAvailable: true }, async (lock) => {
     if (!lock) return;
     working.value = true;
     try {
-      await once();
-      heard.value = Date.now();
+      again = await once();
       trouble.value = "";
-      pause = SHORTEST;
+      pause = shortest;
     } catch (error) {
-      trouble.value = error instanceof Error ? error.message : String(error);
-      pause = Math.max(error instanceof ApiError ? error.retryAfter * 1000 : 0, Math.min(LONGEST, pause * 2));
+      trouble.value = troubleOf(error);
+      const asked = error instanceof ApiError ? error.retryAfter * 1000 : 0;
+      pause = Math.max(asked, Math.min(longest, Math.max(shortest, pause * 2)));
       if (!(error instanceof ApiError)) console.error(error);
     } finally {
       working.value = false;
-      await countWaiting();
+      await countWaiting().catch(() => {});
     }
   });
-  later();
+  pause ||= shortest;
+  if (again) wake();
+  else later();
 }
 
-async function once(): Promise<void> {
-  const sent = await push();
-  const photos = await sendPhotos();
-  const pulled = signer ? await pullSignedIn(signer) : false;
-  if (sent || photos || pulled) changed();
+function troubleOf(error: unknown): string {
+  if (isNamed(error, "QuotaExceededError")) return "This phone's storage is full: what the server says cannot be kept.";
+  return error instanceof Error ? error.message : String(error);
+}
+
+/** One turn; whether another should follow at once. */
+async function once(): Promise<boolean> {
+  const asked = urgent;
+  urgent = false;
+  const pushed = await push(asked);
+  const photos = await sendPhotos(asked);
+  // An app that is older than its store sends, but does not know what a newer one needs of what it pulls.
+  const pulls = signer && storeTrouble.value !== "older";
+  const pulled = pulls && signer ? await pullSignedIn(signer) : null;
+  if (pushed.heard || photos || pulled?.came || pulled?.restored) changed();
+  if (storeTrouble.value === "" && Date.now() - tidied > TIDY) await tidy().catch(console.error);
+  return pushed.restored || Boolean(pulled?.restored);
+}
+
+async function tidy(): Promise<void> {
+  tidied = Date.now();
+  const left = await prune();
+  const gone = await makeRoom();
+  if (left.length > 0 || gone > 0) changed();
 }
 
 /** Pull; where the session has ended, sign in by the key and pull once more. */
-async function pullSignedIn(who: Signer): Promise<boolean> {
+async function pullSignedIn(who: Signer): Promise<Pulled> {
   if (signedIn !== who.kid) await signIn(who);
   try {
     return await pull();
@@ -97,7 +121,17 @@ export async function signIn(who: Signer): Promise<Person> {
   const proof = await sign({ purpose: "sign in", nonce }, who.kid, who.key);
   const person = await post<Person>("/sessions", { proof });
   signedIn = who.kid;
+  await keepUp(who, person);
   return person;
+}
+
+/** A role given or taken since the key was enrolled holds here as well. */
+async function keepUp(who: Signer, person: Person): Promise<void> {
+  const { name, roles, stamp } = person;
+  if (JSON.stringify([name, roles, stamp]) === JSON.stringify([who.name, who.roles, who.stamp])) return;
+  Object.assign(who, { name, roles, stamp });
+  await updateKeys(person);
+  changed();
 }
 
 /** A call that needs a session; signs in first where it has ended. */
@@ -114,6 +148,7 @@ export async function callSignedIn<T>(path: string): Promise<T> {
 export function startSync(): void {
   addEventListener("online", wake);
   document.addEventListener("visibilitychange", () => document.visibilityState === "visible" && wake());
-  void countWaiting();
+  changes.subscribe(() => void countWaiting().catch(() => {}));
+  void database().then(lookAtRoom, () => {});
   wake();
 }
