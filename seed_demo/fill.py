@@ -54,7 +54,7 @@ SHOP_OPENS = timedelta(weeks=1)
 """How long before the first job people, gauges and plans are put in."""
 ENDED = object()
 TRY_AS = ("priya_solheim", "ngozi_albrecht", "rosa_lindholm", "helena_castellan", "leonora_fenwick_diaz",
-          "farid_lundqvist")  # fmt: skip
+          "mei_abernethy", "farid_lundqvist")  # fmt: skip
 TO_SCAN = ("2207", "TS-R")
 """A piece that is ready for an inspector's work: by job and mark."""
 

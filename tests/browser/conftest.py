@@ -1,3 +1,6 @@
+import json
+import subprocess
+import sys
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -11,7 +14,8 @@ from seamtag.sync.epoch import set_up
 from tests.browser.place import Server, chromium, free_port
 from tests.shop import Shop
 
-WEB = Path(__file__).resolve().parents[2] / "webapp" / "dist"
+TOP = Path(__file__).resolve().parents[2]
+WEB = TOP / "webapp" / "dist"
 
 
 @pytest.fixture
@@ -43,3 +47,23 @@ def server(shop: Shop, tmp_path: Path) -> Iterator[Server]:
 def playwright() -> Iterator[Playwright]:
     with sync_playwright() as one:
         yield one
+
+
+@pytest.fixture(scope="session")
+def demo(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
+    """The demonstration shop, filled and served."""
+    if chromium() is None:
+        pytest.skip("no Chromium here: apt-get install chromium")
+    folder = tmp_path_factory.mktemp("demo")
+    server = Server(folder, free_port())
+    fill = [sys.executable, "-m", "seed_demo.fill", "--folder", str(folder)]
+    subprocess.run(fill, env=server.env, cwd=TOP, check=True, stdout=subprocess.DEVNULL)
+    server.start()
+    yield server
+    server.kill()
+
+
+def invitation(server: Server, role: str) -> str:
+    people = json.loads((server.folder / "invitations.json").read_text())
+    code: str = next(one["invitation"] for one in people if role in one["roles"])
+    return code

@@ -1,40 +1,15 @@
 """The main screens of the demonstration shop, as a phone and a desk show them; pictures of them for the README."""
 
-import json
 import re
-import subprocess
-import sys
-from collections.abc import Iterator
 from pathlib import Path
 
-import pytest
 from playwright.sync_api import Page, Playwright, expect
 
-from tests.browser.place import DESK, Server, browser, chromium, free_port
+from tests.browser.conftest import invitation
+from tests.browser.place import DESK, Server, browser
 from tests.browser.test_main_line import enrol, look, type_on_keypad
 
-TOP = Path(__file__).resolve().parents[2]
 LARGER = {"width": 412, "height": 915}
-
-
-@pytest.fixture(scope="module")
-def demo(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
-    """The demonstration shop, filled and served."""
-    if chromium() is None:
-        pytest.skip("no Chromium here: apt-get install chromium")
-    folder = tmp_path_factory.mktemp("demo")
-    server = Server(folder, free_port())
-    fill = [sys.executable, "-m", "seed_demo.fill", "--folder", str(folder)]
-    subprocess.run(fill, env=server.env, cwd=TOP, check=True, stdout=subprocess.DEVNULL)
-    server.start()
-    yield server
-    server.kill()
-
-
-def invitation(server: Server, role: str) -> str:
-    people = json.loads((server.folder / "invitations.json").read_text())
-    code: str = next(one["invitation"] for one in people if role in one["roles"])
-    return code
 
 
 def shown(page: Page, server: Server, address: str, heading: str, name: str) -> None:
