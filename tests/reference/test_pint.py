@@ -120,6 +120,6 @@ def test_an_inch_goes_to_millimetres_and_back_the_same(checked: Any) -> None:
 
 @pytest.mark.source("ASME A112.18.1 Annex A e")
 def test_limits_are_shown_in_the_other_system() -> None:
-    """1/8 in is 3.175 mm: shown as at most 3.17, as at least 3.18."""
-    found = limits.in_counterpart(Limits(numbers.parse("1/8").value, numbers.parse("1/8").value), "in")
-    assert found == (Limits(Decimal("3.18"), Decimal("3.17")), "mm")
+    """1/16 in is 1.5875 mm and 1/8 in is 3.175 mm: shown as 1.59 to 3.17."""
+    found = limits.in_counterpart(Limits(numbers.parse("1/16").value, numbers.parse("1/8").value), "in")
+    assert found == (Limits(Decimal("1.59"), Decimal("3.17")), "mm")

@@ -3,11 +3,17 @@ import type { ComponentChildren } from "preact";
 import { linkTo } from "../state";
 import { heard, trouble, waiting } from "../sync/loop";
 
-export function unsentText(): string {
+/** What is unsent, and the one thing about it that matters most; it leads to more of it. */
+export function SentState() {
   const { records, photos, refused } = waiting.value;
   const count = records + photos;
-  const sent = count === 0 ? "all sent" : `${count} unsent`;
-  return refused === 0 ? sent : `${sent} · ${refused} not taken in`;
+  const time = heard.value ? `heard ${new Date(heard.value).toTimeString().slice(0, 5)}` : "not heard yet";
+  const more = trouble.value ? "no server" : refused > 0 ? `${refused} not taken in` : time;
+  return (
+    <a href={linkTo("unsent")}>
+      <b>{count === 0 ? "all sent" : `${count} unsent`}</b> · {more}
+    </a>
+  );
 }
 
 interface FrameProps {
@@ -18,15 +24,11 @@ interface FrameProps {
 }
 
 export function Frame({ title = "", back, wide = false, children }: FrameProps) {
-  const time = heard.value ? new Date(heard.value).toTimeString().slice(0, 5) : "";
   return (
     <main class={wide ? "screen wide" : "screen"}>
       <header class="bar">
         <a href={back ?? linkTo("")}>‹ {title || "My work"}</a>
-        <a href={linkTo("unsent")}>
-          <b>{unsentText()}</b>
-          {trouble.value ? " · no server" : time && ` · heard ${time}`}
-        </a>
+        <SentState />
       </header>
       {children}
     </main>

@@ -362,8 +362,10 @@ function RoomShort() {
       {room.value === 0
         ? "This phone has no room for another photo."
         : `This phone has room for about ${room.value} more photos.`}{" "}
-      <a href={linkTo("unsent")}>Send what waits</a>, or save it to a file there; photos that are on the server and in
-      its backup are then let go of.
+      Photos are let go of once they are on the server and in its backup.
+      <a class="button" href={linkTo("unsent")}>
+        Send, or save to a file
+      </a>
     </Notice>
   );
 }
@@ -404,10 +406,16 @@ function Thumbs({ at, item }: { at: At; item: Item }) {
   return (
     <div class="thumbs">
       {shown.map((address, place) => (
-        <img key={shas[place]} src={address} alt={`${item.name}, ${place + 1} of ${shown.length}`} />
+        <Thumb key={shas[place]} address={address} says={`${item.name}, ${place + 1} of ${shown.length}`} />
       ))}
     </div>
   );
+}
+
+function Thumb({ address, says }: { address: string; says: string }) {
+  const [gone, setGone] = useState(false);
+  if (gone) return <p class="small soft">{says}: not on this phone, but on the server.</p>;
+  return <img src={address} alt={says} onError={() => setGone(true)} />;
 }
 
 const addresses = new Map<string, string>();

@@ -83,7 +83,9 @@ function NotCounted({ job, piece }: { job: OpenJob; piece: string }) {
     <Notice kind="care">
       {refused ? <p>Not taken in by the server, and not counted: {refused}.</p> : null}
       {missing ? <p>Not on the server any more since it was restored, and not counted: {missing}.</p> : null}
-      <a href={linkTo("unsent")}>See which, and why</a>
+      <a class="button" href={linkTo("unsent")}>
+        See which, and why
+      </a>
     </Notice>
   );
 }

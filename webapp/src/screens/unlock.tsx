@@ -1,6 +1,6 @@
 /** Unlock: pick a name, type the PIN; or enrol by an invitation. */
 import { useState } from "preact/hooks";
-import { Notice, unsentText } from "../parts/frame";
+import { Notice, SentState } from "../parts/frame";
 import { lazily } from "../parts/lazily";
 import { PinField } from "../parts/pin-field";
 import { useLoaded } from "../parts/use";
@@ -26,9 +26,7 @@ export function Unlock() {
     <main class="screen">
       <header class="bar">
         <span>{shop}</span>
-        <a href={linkTo("unsent")}>
-          <b>{unsentText()}</b>
-        </a>
+        <SentState />
       </header>
       <div class="body">
         <h1>Seamtag</h1>
@@ -80,7 +78,8 @@ function OldKeys({ keys }: { keys: StoredKey[] }) {
       {old.map((one) => (
         <li key={one.kid} class="row small soft">
           <span class="grow">
-            {one.name}: an earlier key, no longer usable. The {one.seq} records signed with it are kept and go out.
+            {one.name}: an earlier key, no longer usable. What was signed with it is kept and goes out: {one.seq}{" "}
+            {one.seq === 1 ? "record" : "records"}.
           </span>
         </li>
       ))}

@@ -1,11 +1,11 @@
 /** Unsent: how many, how old, how big; the way out by a file; what the server would not have, with the reason. */
-import type { ComponentChildren } from "preact";
 import { useState } from "preact/hooks";
 import { Frame, Notice } from "../parts/frame";
 import { useLoaded } from "../parts/use";
 import { linkTo, me } from "../state";
-import { type StoredRecord, setting, withStore } from "../store/db";
-import { download, type Export, exportUnsent } from "../store/export";
+import { wallClock } from "../store/bytes";
+import { type StoredRecord, setSetting, setting, withStore } from "../store/db";
+import { download, type Export, exportUnsent, shareable } from "../store/export";
 import { changes } from "../store/jobs";
 import { inState, unsent } from "../store/outbox";
 import { sizeOf } from "../store/records";
@@ -50,7 +50,7 @@ export function Unsent() {
         {trouble.value ? (
           <Notice>{trouble.value} Everything is saved on this phone and goes out by itself.</Notice>
         ) : (
-          <p class="soft">Server heard {heard.value ? new Date(heard.value).toLocaleTimeString() : "not yet"}.</p>
+          <p class="soft">Server heard {heard.value ? `at ${when(heard.value).slice(11)}` : "not yet"}.</p>
         )}
         <button type="button" class="button main" disabled={working.value || none} onClick={sendNow}>
           {working.value ? "Sending" : "Send now"} <span>›</span>
@@ -58,23 +58,33 @@ export function Unsent() {
         <SaveToFile empty={none && !all?.missing.length} />
         {all && (
           <>
-            <RestoredNotice restored={all.restored} missing={all.missing.length} />
-            <NotBelieved rows={all.unreadable.map(({ row, record }) => ({ record, says: row.unreadable ?? "" }))} />
-            <NotTakenIn records={all.refused} />
-            <Section title="Photos the server would not have" count={all.refusedPhotos.length}>
-              {all.refusedPhotos.map((photo) => (
-                <Line key={photo.sha256} says={`${photo.refused} It is kept here, and tried again.`}>
-                  Photo {photo.sha256.slice(0, 8)}
-                </Line>
-              ))}
-            </Section>
-            <Section title="Photos that cannot be shown" count={all.notShown.length}>
-              {all.notShown.map((photo) => (
-                <Line key={photo.sha256} says={photo.reason}>
-                  Photo {photo.sha256.slice(0, 8)}
-                </Line>
-              ))}
-            </Section>
+            <RestoredNotice restored={all.restored} />
+            <Section
+              title="Not believed by the server"
+              says="They stay here and are tried again every ten minutes. Tell your supervisor."
+              lines={all.unreadable.map(({ row, record }) => lineOf(record, row.unreadable ?? ""))}
+            />
+            <Section
+              title="Not taken in"
+              says="Not counted, here or on the server. The server keeps them; a supervisor sees them and the reason."
+              lines={all.refused.map((record) => lineOf(record, record.reason))}
+            />
+            <Section
+              title="Not on the server any more"
+              says="Made on other phones, and lost when the server was restored. Not counted until they are there again:
+                their own phones send them, and the file here holds them as well."
+              lines={all.missing.map((record) => lineOf(record, `by ${record.payload.by}`))}
+            />
+            <Section
+              title="Photos the server would not have"
+              says="They are kept here, and tried again every ten minutes."
+              lines={all.refusedPhotos.map(({ sha256, refused }) => photoLine(sha256, refused ?? ""))}
+            />
+            <Section
+              title="Photos that cannot be shown"
+              says="The server has them as they are."
+              lines={all.notShown.map(({ sha256, reason }) => photoLine(sha256, reason))}
+            />
             <RoomLeft kept={all.kept} />
           </>
         )}
@@ -101,7 +111,7 @@ function SaveToFile({ empty }: { empty: boolean }) {
       setBusy(false);
     }
   };
-  const shares = made !== null && (navigator.canShare?.({ files: [made.file] }) ?? false);
+  const shared = made && shareable(made.file);
   return (
     <>
       <button type="button" class="button" disabled={busy || empty} onClick={() => void make()}>
@@ -116,12 +126,8 @@ function SaveToFile({ empty }: { empty: boolean }) {
           </p>
         </Notice>
       )}
-      {made && shares && (
-        <button
-          type="button"
-          class="button"
-          onClick={() => void navigator.share({ files: [made.file] }).catch(() => {})}
-        >
+      {shared && (
+        <button type="button" class="button" onClick={() => void navigator.share({ files: [shared] }).catch(() => {})}>
           Share the file
         </button>
       )}
@@ -130,77 +136,62 @@ function SaveToFile({ empty }: { empty: boolean }) {
   );
 }
 
-function RestoredNotice({ restored, missing }: { restored: Restored | undefined; missing: number }) {
-  if (!restored) return null;
+function RestoredNotice({ restored }: { restored: Restored | undefined }) {
+  const [read, setRead] = useState(false);
+  if (!restored || read) return null;
+  const putAway = async () => {
+    await setSetting("restored", undefined);
+    setRead(true);
+  };
   return (
     <Notice kind="care">
       <p>
-        The server was restored from a backup; this phone noticed on {new Date(restored.at).toLocaleString()}.{" "}
-        {counted(restored.records, "record")} and {counted(restored.photos, "photo")} of this phone go out again.
+        The server was restored from a backup; this phone noticed on {when(restored.at)}. What it had made was put back
+        to be sent: {counted(restored.records, "record")} and {counted(restored.photos, "photo")}.
       </p>
-      {missing > 0 && (
-        <p>
-          {counted(missing, "record")} made on other phones {missing === 1 ? "is" : "are"} not on the server any more.
-          They do not count until they are: those phones send them again, and they are in the file as well.
-        </p>
-      )}
+      <button type="button" class="button" onClick={() => void putAway()}>
+        I have read it
+      </button>
     </Notice>
   );
 }
 
-/** Sent, read, and kept by the server, but not counted: they wait for a supervisor's word. */
-function NotTakenIn({ records }: { records: StoredRecord[] }) {
-  return (
-    <Section title="Not taken in" count={records.length}>
-      <li class="small soft">
-        Not counted, here or on the server. The server keeps them; a supervisor sees them and the reason.
-      </li>
-      {records.map((record) => (
-        <Line key={record.id} says={record.reason}>
-          {nameOf(record)}
-        </Line>
-      ))}
-    </Section>
-  );
+interface Said {
+  id: string;
+  name: string;
+  says: string;
 }
 
-function NotBelieved({ rows }: { rows: { record: StoredRecord; says: string }[] }) {
-  return (
-    <Section title="Not believed by the server" count={rows.length}>
-      <li class="small soft">They stay here and are tried again every ten minutes. Tell your supervisor.</li>
-      {rows.map(({ record, says }) => (
-        <Line key={record.id} says={says}>
-          {nameOf(record)}
-        </Line>
-      ))}
-    </Section>
-  );
-}
-
-function Section({ title, count, children }: { title: string; count: number; children: ComponentChildren }) {
-  if (count === 0) return null;
+function Section({ title, says, lines }: { title: string; says: string; lines: Said[] }) {
+  if (lines.length === 0) return null;
   return (
     <section>
       <h2>
-        {title}: {count}
+        {title}: {lines.length}
       </h2>
+      <p class="small soft">{says}</p>
       <ul class="list" aria-label={title}>
-        {children}
+        {lines.map((line) => (
+          <li key={line.id} class="row">
+            <span class="grow">
+              <b>{line.name}</b>
+              <br />
+              <span class="small">{line.says}</span>
+            </span>
+          </li>
+        ))}
       </ul>
     </section>
   );
 }
 
-function Line({ says, children }: { says: string; children: ComponentChildren }) {
-  return (
-    <li class="row">
-      <span class="grow">
-        <b>{children}</b>
-        <br />
-        <span class="small">{says}</span>
-      </span>
-    </li>
-  );
+function lineOf({ id, payload }: StoredRecord, says: string): Said {
+  const place = [payload.step, payload.item, payload.station].filter(Boolean).join(" ");
+  return { id, name: `${payload.type} at ${payload.piece} ${place}`, says: `${moment(payload.at)} · ${says}` };
+}
+
+function photoLine(sha256: string, says: string): Said {
+  return { id: sha256, name: `photo ${sha256.slice(0, 8)}`, says };
 }
 
 /** Room for more, and whether the browser has promised to keep what is here. */
@@ -223,13 +214,12 @@ function RoomLeft({ kept }: { kept: boolean }) {
   );
 }
 
-function nameOf({ payload }: StoredRecord): string {
-  const place = [payload.step, payload.item, payload.station].filter(Boolean).join(" ");
-  return `${payload.type} at ${payload.piece}${place ? `, ${place}` : ""}, ${moment(payload.at)}`;
-}
-
 function moment(at: string): string {
   return at.slice(0, 16).replace("T", " ");
+}
+
+function when(milliseconds: number): string {
+  return moment(wallClock(new Date(milliseconds)));
 }
 
 function counted(count: number, what: string): string {

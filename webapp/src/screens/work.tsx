@@ -1,13 +1,12 @@
 /** My work: scan, what waits for me, and the jobs. */
 
 import type { StepState } from "../core/progress";
-import { unsentText } from "../parts/frame";
+import { SentState } from "../parts/frame";
 import { Mark, type Shape } from "../parts/marks";
 import { partyOf } from "../parts/parties";
 import { useLoaded } from "../parts/use";
 import { go, linkTo, lock, me } from "../state";
 import { changes, jobList, type OpenJob, openJob, shopName } from "../store/jobs";
-import { heard, trouble } from "../sync/loop";
 import { AgreeLine, agreeingParties, askedOf } from "./agree";
 
 interface Task {
@@ -69,10 +68,7 @@ export function Work() {
     <main class="screen">
       <header class="bar">
         <span>{shop}</span>
-        <a href={linkTo("unsent")}>
-          <b>{unsentText()}</b>
-          {trouble.value ? " · no server" : heard.value ? "" : " · not heard yet"}
-        </a>
+        <SentState />
       </header>
       <div class="body">
         <a class="row plain" href={linkTo("pin")}>

@@ -43,6 +43,8 @@ export interface StoredKey {
   deviceIv: ArrayBuffer;
   seq: number;
   prev: string;
+  /** The public key, so that the server can be told of it again though nobody can unlock it. */
+  jwk?: { kty: string; crv: string; x: string; y: string };
   /** The key that this person enrolled on this phone afterwards: this one signs no more. */
   replacedBy?: string;
 }

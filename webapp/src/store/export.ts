@@ -39,6 +39,12 @@ function base64(bytes: ArrayBuffer): string {
   return text.padEnd(Math.ceil(text.length / 4) * 4, "=");
 }
 
+/** The file as this browser lets it be shared with other apps; null where it does not. */
+export function shareable(file: File): File | null {
+  const plain = new File([file], `${file.name}.txt`, { type: "text/plain" });
+  return [file, plain].find((one) => navigator.canShare?.({ files: [one] })) ?? null;
+}
+
 /** Hand a file to the browser, which asks where to put it or puts it among the downloads. */
 export function download(file: File): void {
   const link = document.createElement("a");

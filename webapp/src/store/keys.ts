@@ -95,7 +95,8 @@ export async function keepKey(
 ): Promise<void> {
   const plain = await crypto.subtle.exportKey("pkcs8", made.pair.privateKey);
   const { id: person, name, roles, stamp } = who;
-  const kept: StoredKey = { kid: made.kid, person, name, roles, stamp, ...(await wrap(plain, pin)), seq: 0, prev: "" };
+  const { kid, jwk } = made;
+  const kept: StoredKey = { kid, jwk, person, name, roles, stamp, ...(await wrap(plain, pin)), seq: 0, prev: "" };
   await writing(["keys"], async (tx) => {
     const keys = tx.objectStore("keys");
     for (const older of await keys.getAll()) {

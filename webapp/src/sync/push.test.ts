@@ -73,6 +73,14 @@ describe("a push", () => {
     expect(await outbox()).toEqual([]);
   });
 
+  test("of a browser that cannot gzip goes as it is", async () => {
+    const kept = await note(await signer());
+    vi.stubGlobal("CompressionStream", undefined);
+    await push();
+    vi.unstubAllGlobals();
+    expect(server.pushes.map(({ ids }) => ids)).toEqual([[kept.id]]);
+  });
+
   test("by a server that cannot be reached changes nothing", async () => {
     const kept = await note(await signer());
     server.dead = true;

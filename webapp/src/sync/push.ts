@@ -63,11 +63,7 @@ async function sendBatch(batch: StoredRecord[], left: number): Promise<boolean> 
   const body = { device: await deviceId(), waiting: left, records: batch.map((record) => record.text) };
   let answer: PushAnswer;
   try {
-    answer = await call<PushAnswer>("/records", {
-      method: "POST",
-      headers: { "Content-Type": "application/json", "Content-Encoding": "gzip" },
-      body: await zipped(JSON.stringify(body)),
-    });
+    answer = await call<PushAnswer>("/records", { method: "POST", ...(await packed(JSON.stringify(body))) });
   } catch (error) {
     if (!(error instanceof ApiError) || error.status !== 413) throw error;
     return sendHalves(batch, left, error.message);
@@ -88,9 +84,12 @@ async function sendHalves(batch: StoredRecord[], left: number, reason: string): 
   return (await sendBatch(batch.slice(middle), left)) || first;
 }
 
-async function zipped(text: string): Promise<ArrayBuffer> {
+/** Gzipped, where the browser can: an older one sends it as it is. */
+async function packed(text: string): Promise<Pick<RequestInit, "headers" | "body">> {
+  const headers = { "Content-Type": "application/json" };
+  if (typeof CompressionStream === "undefined") return { headers, body: text };
   const stream = new Blob([utf8(text)]).stream().pipeThrough(new CompressionStream("gzip"));
-  return new Response(stream).arrayBuffer();
+  return { headers: { ...headers, "Content-Encoding": "gzip" }, body: await new Response(stream).arrayBuffer() };
 }
 
 /** Write down the server's word on each record of a batch; whether the server was found to be restored. */

@@ -54,7 +54,7 @@ export class FakeServer {
   private async answer(path: string, options: RequestInit): Promise<Response> {
     if (this.dead) throw new TypeError("no network");
     const url = new URL(path, "http://x");
-    if (url.pathname.endsWith("/records")) return this.slowly(await unzipped(options.body as ArrayBuffer));
+    if (url.pathname.endsWith("/records")) return this.slowly(await bodyOf(options));
     if (url.pathname.endsWith("/feed")) return this.feed(url.searchParams);
     const sha256 = url.pathname.split("/").at(-1) ?? "";
     const status = this.refusesPhotos.get(sha256);
@@ -94,9 +94,11 @@ export class FakeServer {
   }
 }
 
-async function unzipped(body: ArrayBuffer) {
-  const stream = new Blob([body]).stream().pipeThrough(new DecompressionStream("gzip"));
-  return (await new Response(stream).json()) as { records: string[]; waiting: number };
+async function bodyOf({ body, headers }: RequestInit) {
+  const zipped = new Headers(headers).get("Content-Encoding") === "gzip";
+  const stream = new Blob([body as ArrayBuffer | string]).stream();
+  const plain = zipped ? stream.pipeThrough(new DecompressionStream("gzip")) : stream;
+  return (await new Response(plain).json()) as { records: string[]; waiting: number };
 }
 
 function json(body: unknown, status = 200): Response {
