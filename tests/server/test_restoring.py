@@ -9,11 +9,12 @@ from pathlib import Path
 
 import pytest
 from PIL import Image
-from sqlalchemy import select, update
+from sqlalchemy import delete, select, update
 
 from seamtag.database import db, writing
 from seamtag.gauges import shelf
 from seamtag.jobs.opening import set_basis
+from seamtag.people.models import Key
 from seamtag.records.carrying import take_in_file
 from seamtag.records.models import Record
 from seamtag.records.rejudging import rejudge
@@ -174,3 +175,28 @@ def test_new_figures_leave_a_reading_judged_by_those_it_names(shop: Shop) -> Non
     assert verdicts(shop) == ["in tolerance"]
     with shop.app.app_context():
         assert faults(shop.app) == []
+
+
+def test_a_backup_without_a_photo_covers_nothing(shop: Shop, tmp_path: Path) -> None:
+    """The phone may be the only one to hold it, and lets photos go once they are covered."""
+    sha256 = worked(shop)
+    (tmp_path / "photos" / "original" / sha256).unlink()
+    with shop.app.app_context():
+        assert back_up(db.session(), shop.app.extensions["vault"], tmp_path / "backup").missing == 1
+        assert covered(db.session()) == 0
+
+
+def test_a_key_that_a_restored_server_lost_is_enrolled_again_by_the_office(shop: Shop, tmp_path: Path) -> None:
+    phone = shop.phones["inspector"]
+    jwk = {name: str(phone.key.as_dict(private=False)[name]) for name in ("kty", "crv", "x", "y")}
+    strange = [{"jwk": {**jwk, "x": "A" * 43}, "person": "inspector", "device": "d"}, {"jwk": jwk, "person": "nobody",
+               "device": "d"}, {"jwk": jwk, "device": "d"}, "words", None]  # fmt: skip
+    lines = [{"key": one} for one in [*strange, {"jwk": jwk, "person": "inspector", "device": phone.device}]]
+    file = tmp_path / "unsent.jsonl"
+    file.write_text("\n".join(map(json.dumps, [*lines, {"record": shop.reading()[0]}])), encoding="utf-8")
+    with shop.app.app_context():
+        with writing() as session:
+            session.execute(delete(Key).where(Key.kid == phone.key.thumbprint()))
+        assert take_in_file(shop.app.extensions["vault"], file) == {"unreadable": 1}
+        found = take_in_file(shop.app.extensions["vault"], file, adopt_keys=True)
+        assert found == {"keys enrolled again": 1, "taken in": 1}

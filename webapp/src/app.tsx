@@ -1,20 +1,25 @@
 /** Which screen is shown. */
 import { lazily } from "./parts/lazily";
 import { NotSaved, StoreTrouble } from "./parts/not-saved";
-import { ItemScreen } from "./screens/item";
 import { JobScreen } from "./screens/job";
-import { PieceScreen } from "./screens/piece";
 import { Scan, TagScreen } from "./screens/scan";
-import { StepScreen } from "./screens/step";
 import { Unlock } from "./screens/unlock";
 import { Work } from "./screens/work";
 import { me, route } from "./state";
 import { UpdateOffer } from "./update";
 
+const PieceScreen = lazily(() => import("./screens/piece").then((module) => module.PieceScreen));
+const StepScreen = lazily(() => import("./screens/step").then((module) => module.StepScreen));
+const ItemScreen = lazily(() => import("./screens/item").then((module) => module.ItemScreen));
 const Review = lazily(() => import("./screens/review").then((module) => module.ReviewScreen));
 const Unsent = lazily(() => import("./screens/unsent").then((module) => module.Unsent));
 const Pin = lazily(() => import("./screens/pin").then((module) => module.PinScreen));
 const Parts = lazily(() => import("./screens/parts").then((module) => module.Parts));
+
+/** What comes after a scan, fetched while nobody waits for it. */
+export function fetchAhead(): void {
+  for (const screen of [PieceScreen, StepScreen, ItemScreen]) screen.fetch();
+}
 
 function Screen() {
   const [name, ...rest] = route.value;

@@ -1,5 +1,5 @@
 import { render } from "preact";
-import { App } from "./app";
+import { App, fetchAhead } from "./app";
 import "./style.css";
 import "./measure.css";
 import "./review.css";
@@ -15,3 +15,4 @@ addEventListener("unhandledrejection", (event) => event.reason instanceof NotSav
 joinTabs();
 startSync();
 void startWorker();
+setTimeout(fetchAhead, 1500);

@@ -17,8 +17,10 @@ from typing import Any
 from sqlalchemy import func, select
 from sqlalchemy.orm import Session
 
+from seamtag.core.records import SHA256
 from seamtag.database import db, writing
 from seamtag.photos.models import Photo
+from seamtag.photos.routes import note
 from seamtag.photos.store import PhotoError, Vault
 from seamtag.records.models import Refusal
 from seamtag.records.rejudging import rejudge
@@ -49,7 +51,8 @@ class Summary:
 def back_up(session: Session, vault: Vault, folder: Path) -> Summary:
     """Write a backup, read it back, and note that it covers the chain up to its head. Raises BackupError, OSError.
 
-    A folder that holds an older backup is brought up to date; photos that are there already are not copied again.
+    A folder that holds an older backup is brought up to date; photos that are there already are not copied again. Where
+    photos are missing on the server nothing is said to be covered: a phone may be the only one to hold them.
     """
     (folder / "photos").mkdir(parents=True, exist_ok=True)
     session.rollback()
@@ -61,8 +64,9 @@ def back_up(session: Session, vault: Vault, folder: Path) -> Summary:
     summary = check(fresh, folder, number, digest, missing)
     fresh.replace(folder / CHAIN)
     sync_folder(folder)
-    with writing() as transaction:
-        cover(transaction, number)
+    if not missing:
+        with writing() as transaction:
+            cover(transaction, number)
     return summary
 
 
@@ -159,15 +163,17 @@ def restore(vault: Vault, folder: Path, now: int) -> Summary:
     head = last_of(file)
     found = check(file, folder, head.number, head.hash, 0)
     with writing() as session:
-        replay(session, (line for line in lines_of(file) if isinstance(line, Line)))
         for line in lines_of(file):
             if isinstance(line, dict):
                 session.merge(Refusal(**line))
+        replay(session, (line for line in lines_of(file) if isinstance(line, Line)))
         set_up(session)
         renew(session)
         body = {"after": found.number, "hash": found.hash}
         chain.announce(session, "restore", chain.SHOP, body, now)
-    missing = sum(not brought_back(vault, sha256, folder) for sha256 in db.session.scalars(select(Photo.sha256)).all())
+    named = set(db.session.scalars(select(Photo.sha256)))
+    carried = {file.name for file in (folder / "photos").glob("*") if SHA256.fullmatch(file.name)}
+    missing = sum(not brought_back(vault, sha256, folder) for sha256 in sorted(named | carried))
     for _ in rejudge():
         pass
     return Summary(found.number, found.hash, found.refusals, found.photos, missing)
@@ -181,7 +187,7 @@ def last_of(file: Path) -> Line:
 
 
 def brought_back(vault: Vault, sha256: str, folder: Path) -> bool:
-    """Whether a photo that a record names is here again; one the phone has still to send is not."""
+    """Whether a photo is here again, named by a record yet or not; one that a phone has still to send is not."""
     source = folder / "photos" / sha256
     if not source.is_file():
         return False
@@ -190,9 +196,7 @@ def brought_back(vault: Vault, sha256: str, folder: Path) -> bool:
         shown = vault.seal(sha256, content)
     except PhotoError:
         return False
-    with writing() as session:
-        photo = session.get_one(Photo, sha256)
-        photo.stored, photo.bytes, photo.shown = True, len(content), shown
+    note(sha256, len(content), shown)
     return True
 
 

@@ -11,15 +11,21 @@ export interface Export {
 }
 
 /**
- * All unsent records and photos as lines of JSON: {"record": JWS}, or {"photo": SHA-256, "bytes": base64}.
+ * All unsent records and photos as lines of JSON: {"record": JWS}, or {"photo": SHA-256, "bytes": base64}; before them
+ * the public keys of this phone, which a server restored from an older backup may not know.
  *
  * It changes nothing here: what is in the file still goes out by itself. Records of others that a restored server has
  * lost go with it, since their own phone may be lost as well.
  */
 export async function exportUnsent(): Promise<Export> {
+  const keys = (await withStore((db) => db.getAll("keys"))).flatMap(({ jwk, person }) =>
+    jwk ? [{ jwk, person }] : [],
+  );
+  const device = await deviceId();
+  const heads = keys.map(({ jwk, person }) => `${JSON.stringify({ key: { jwk, person, device } })}\n`);
   const records = [...(await unsent()).map(({ record }) => record), ...(await inState("missing"))];
   const lines = records.map(({ text }) => `${JSON.stringify({ record: text })}\n`);
-  const parts: Blob[] = [new Blob(lines)];
+  const parts: Blob[] = [new Blob([...heads, ...lines])];
   let photos = 0;
   const rows = await withStore((db) => db.getAll("photo_outbox"));
   for (const { sha256 } of rows.sort((a, b) => a.order - b.order)) {
@@ -29,7 +35,7 @@ export async function exportUnsent(): Promise<Export> {
     parts.push(new Blob([`${JSON.stringify({ photo: sha256, bytes: base64(photo.bytes) })}\n`]));
     photos += 1;
   }
-  const name = `seamtag-unsent-${await deviceId()}-${wallClock().slice(0, 10)}.jsonl`;
+  const name = `seamtag-unsent-${device}-${wallClock().slice(0, 10)}.jsonl`;
   return { file: new File(parts, name, { type: "application/jsonl" }), records: records.length, photos };
 }
 

@@ -179,8 +179,14 @@ describe("the file of what is unsent", () => {
     const { file, records, photos } = await exportUnsent();
     expect([records, photos]).toEqual([3, 1]);
     expect(file.name).toBe(`seamtag-unsent-${await deviceId()}-${new Date().toISOString().slice(0, 10)}.jsonl`);
-    const lines = (await file.text()).trimEnd().split("\n");
-    expect(lines.map((line) => JSON.parse(line))).toEqual([
+    const lines = (await file.text())
+      .trimEnd()
+      .split("\n")
+      .map((line) => JSON.parse(line));
+    const keys = lines.filter((line) => line.key);
+    const jwk = { kty: "EC", crv: "P-256", x: expect.any(String), y: expect.any(String) };
+    expect(keys).toEqual([{ key: { jwk, person: who.person, device: await deviceId() } }]);
+    expect(lines.slice(keys.length)).toEqual([
       { record: first.text },
       { record: second.text },
       { record: lost.text },
