@@ -34,18 +34,44 @@ def migrate_command() -> None:
     click.echo("The database is up to date.")
 
 
-@main.command()
-@click.option("--host", default="127.0.0.1", show_default=True)
-@click.option("--port", default=8000, show_default=True)
-@click.option("--threads", default=4, show_default=True)
-def serve(host: str, port: int, threads: int) -> None:
-    """Serve the app and its interface."""
-    from granian.constants import Interfaces
-    from granian.server import Server
+PORT = click.IntRange(1, 65535)
+FILE = click.Path(exists=True, dir_okay=False, path_type=Path)
 
-    opened()
-    Server("seamtag:create_app", factory=True, address=host, port=port, interface=Interfaces.WSGI,
-           blocking_threads=threads, log_enabled=False).serve()  # fmt: skip
+
+@main.command()
+@click.option("--host", help="Address to listen at: 127.0.0.1, with --lan or --cert every address of this computer.")
+@click.option("--port", type=PORT, help="8000, with --lan or --cert 8443.")
+@click.option("--threads", default=4, show_default=True)
+@click.option("--lan", is_flag=True, help="For phones of this network: https by an authority of this computer's own.")
+@click.option("--http-port", type=PORT, default=8080, show_default=True,
+              help="With --lan: of the page that makes a phone ready.")  # fmt: skip
+@click.option("--cert", type=FILE, help="Serve over https with this certificate and its chain (PEM); takes --key.")
+@click.option("--key", type=FILE, help="The key of --cert (PEM).")
+def serve(
+    host: str | None, port: int | None, threads: int, lan: bool, http_port: int, cert: Path | None, key: Path | None
+) -> None:
+    """Serve the app and its interface."""
+    from seamtag.guard import lan as https
+    from seamtag.guard.certificates import CertificateError
+
+    if (cert is None) != (key is None):
+        raise click.ClickException("--cert and --key belong together. Give both.")
+    secure = lan or cert is not None
+    place = https.Place(
+        host or (https.everywhere() if secure else "127.0.0.1"), port or (8443 if secure else 8000), threads, http_port
+    )
+    if lan and place.port == http_port:
+        raise click.ClickException("--port and --http-port must be two different numbers.")
+    app = opened()
+    try:
+        if cert and key:
+            https.serve_given(place, cert, key)
+        elif lan:
+            https.serve_lan(app, place)
+        else:
+            https.granian(place).serve()
+    except CertificateError as error:
+        raise click.ClickException(str(error)) from None
 
 
 @main.command()
@@ -140,13 +166,14 @@ def rejudge(job: str) -> None:
 
 @main.command()
 @click.argument("file", type=click.Path(exists=True, dir_okay=False, path_type=Path))
-def intake(file: Path) -> None:
+@click.option("--adopt-keys", is_flag=True, help="Enrol the phone's keys that a restored server has lost.")
+def intake(file: Path, adopt_keys: bool) -> None:
     """Take in the records and photos of a FILE that a phone has exported."""
     from seamtag.records.carrying import take_in_file
 
     app = opened()
     with app.app_context():
-        counts = take_in_file(app.extensions["vault"], file)
+        counts = take_in_file(app.extensions["vault"], file, adopt_keys)
     for what, count in counts.items():
         click.echo(f"{what}: {count}")
     if counts.get("unreadable") or counts.get("photos damaged"):

@@ -9,6 +9,7 @@ from pathlib import Path
 class Settings:
     """database: SQLAlchemy URL. photos: folder or object-store URL. web: the built app. host: what tags link to.
 
+    certificates: folder of the authority that `seamtag serve --lan` makes; beside SQLite's file where it is empty.
     Sizes in bytes, times in seconds. proxies: how many trusted
     proxies stand in front and set X-Forwarded-For and -Proto.
     """
@@ -17,6 +18,7 @@ class Settings:
     photos: str = "photos"
     web: str = str(Path(__file__).resolve().parents[2] / "webapp" / "dist")
     host: str = "127.0.0.1:8000"
+    certificates: str = ""
     most_push: int = 16_000_000
     most_photo: int = 30_000_000
     most_pixels: int = 80_000_000

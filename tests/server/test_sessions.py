@@ -1,3 +1,4 @@
+import re
 import time
 
 import pytest
@@ -101,3 +102,23 @@ def test_the_cookie_itself_is_not_kept(shop: Shop) -> None:
     assert cookie is not None
     with shop.app.app_context():
         assert cookie.value not in [one.digest for one in db.session.query(SignIn)]
+
+
+def test_over_https_the_cookie_is_one_that_only_https_can_set(shop: Shop) -> None:
+    browser = shop.app.test_client()
+    nonce = browser.post("/api/v1/challenges", base_url="https://localhost").get_json()["nonce"]
+    proof = {"proof": proof_of(shop.phones["inspector"].key, nonce)}
+    answer = browser.post("/api/v1/sessions", json=proof, base_url="https://localhost")
+    name, *flags = re.split("[=;] ?", answer.headers["Set-Cookie"])
+    assert name == "__Host-seamtag"
+    assert {"Secure", "HttpOnly", "Path", "/", "SameSite", "Strict"} <= set(flags)
+    assert "Domain" not in flags
+    assert browser.get("/api/v1/sessions", base_url="https://localhost").status_code == 200
+    browser.delete("/api/v1/sessions", base_url="https://localhost")
+    assert browser.get_cookie("__Host-seamtag") is None
+
+
+def test_a_session_without_https_counts_for_nothing_over_https(shop: Shop) -> None:
+    browser = shop.sign_in("inspector")
+    assert browser.get("/api/v1/sessions").status_code == 200
+    assert browser.get("/api/v1/sessions", base_url="https://localhost").status_code == 401

@@ -29,6 +29,9 @@ HEADERS = {
     "Cross-Origin-Resource-Policy": "same-origin",
     "Permissions-Policy": "camera=(self), geolocation=(), microphone=()",
 }
+"""No Strict-Transport-Security: it holds for every port of a host, so a phone that has seen it could not open the page
+without https that hands over the authority's certificate, and that page is its only way back after the authority was
+made anew. A proxy with a public certificate may add it."""
 SAFE = ("GET", "HEAD", "OPTIONS")
 
 

@@ -15,6 +15,13 @@ from seamtag.people.models import Challenge, Person, SignIn
 from seamtag.settings import Settings
 
 COOKIE = "seamtag"
+SECURE_COOKIE = "__Host-seamtag"
+"""Over https. A browser takes this name from https alone, so no page without it can set or shadow a session: cookies
+are shared between all ports of a host."""
+
+
+def cookie() -> str:
+    return SECURE_COOKIE if request.is_secure else COOKIE
 
 
 def settings() -> Settings:
@@ -39,21 +46,21 @@ def begin(answer: Response, person: str, kid: str) -> Response:
     with writing() as session:
         session.add(SignIn(digest=digest_of(token), person=person, kid=kid, begun=now, last_used=now))
     answer.set_cookie(
-        COOKIE, token, max_age=settings().session_longest, httponly=True, secure=request.is_secure, samesite="Strict"
+        cookie(), token, max_age=settings().session_longest, httponly=True, secure=request.is_secure, samesite="Strict"
     )
     return answer
 
 
 def end(answer: Response) -> Response:
     with writing() as session:
-        session.query(SignIn).filter(SignIn.digest == digest_of(request.cookies.get(COOKIE, ""))).delete()
-    answer.delete_cookie(COOKIE, httponly=True, samesite="Strict")
+        session.query(SignIn).filter(SignIn.digest == digest_of(request.cookies.get(cookie(), ""))).delete()
+    answer.delete_cookie(cookie(), httponly=True, secure=request.is_secure, samesite="Strict")
     return answer
 
 
 def signed_in() -> Person | None:
     """Who is signed in; None for nobody or a session that has run out."""
-    token = request.cookies.get(COOKIE)
+    token = request.cookies.get(cookie())
     found = db.session.get(SignIn, digest_of(token)) if token else None
     now = int(time.time())
     if found is None or found.begun + settings().session_longest < now:
