@@ -64,6 +64,9 @@ def demo(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
 
 
 def invitation(server: Server, role: str) -> str:
+    """A new invitation for somebody of the demonstration who holds a role."""
     people = json.loads((server.folder / "invitations.json").read_text())
-    code: str = next(one["invitation"] for one in people if role in one["roles"])
-    return code
+    person: str = next(one["person"] for one in people if role in one["roles"])
+    command = [str(Path(sys.executable).with_name("seamtag")), "invite", person]
+    made = subprocess.run(command, env=server.env, cwd=TOP, check=True, capture_output=True, text=True)
+    return made.stdout.strip()

@@ -11,7 +11,7 @@ import sqlite3
 import subprocess
 import sys
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
@@ -30,7 +30,7 @@ from seamtag.guard.certificates import Pair
 from seamtag.tags.models import Tag
 from tests.browser.conftest import WEB
 from tests.browser.place import FLAGS, PHONE, chromium
-from tests.browser.test_main_line import enrol, type_on_keypad, worker_ready
+from tests.browser.test_main_line import enrol, type_on_keypad
 from tests.shop import Shop
 
 COMPUTER, HANDSET = "10.91.7.1", "10.91.7.2"
@@ -44,6 +44,15 @@ def run(*command: str | Path, **more: str) -> str:
     if done.returncode:
         raise OSError(f"{' '.join(map(str, command))}: {done.stderr.strip()}")
     return done.stdout
+
+
+def eventually(look: Callable[[], Any]) -> Any:
+    """What is seen, once there is anything to see."""
+    for _ in range(100):
+        if found := look():
+            return found
+        time.sleep(0.1)
+    return look()
 
 
 class Network:
@@ -198,7 +207,7 @@ def is_all_there(page: Page) -> None:
     assert page.evaluate("typeof crypto.subtle.sign") == "function"
     asked = "navigator.mediaDevices.getUserMedia({video: true}).then((one) => one.getVideoTracks()[0].readyState)"
     assert page.evaluate(asked) == "live"
-    worker_ready(page)
+    assert eventually(lambda: page.evaluate("navigator.serviceWorker.controller !== null"))
     assert in_the_way(page) == []
 
 
@@ -214,24 +223,10 @@ def measure_by_the_tags_link(page: Page, shop: Shop, server: LanServer) -> None:
     page.get_by_role("button", name="Save").click()
 
 
-def cookies(context: BrowserContext) -> list[dict[str, Any]]:
-    """All cookies, once somebody is signed in."""
-    for _ in range(100):
-        if found := context.cookies():
-            return [dict(one) for one in found]
-        time.sleep(0.1)
-    return []
-
-
-def arrived(folder: Path) -> list[str]:
-    """The verdicts of the records that the server has, once there are any."""
-    for _ in range(100):
-        with sqlite3.connect(folder / "seamtag.db") as connection:
-            found = [row[0] for row in connection.execute("SELECT verdict FROM record")]
-        if found:
-            return found
-        time.sleep(0.1)
-    return []
+def verdicts(folder: Path) -> list[str]:
+    """Of the records that the server has."""
+    with sqlite3.connect(folder / "seamtag.db") as connection:
+        return [row[0] for row in connection.execute("SELECT verdict FROM record")]
 
 
 def test_a_phone_is_handed_the_authority_and_then_has_the_whole_app(
@@ -257,8 +252,9 @@ def test_a_phone_is_handed_the_authority_and_then_has_the_whole_app(
         enrol(page, server, shop.invite("inspector"))
         expect(page.get_by_text("A small vessel").first).to_be_visible()
         measure_by_the_tags_link(page, shop, server)
-        assert arrived(tmp_path) == ["in tolerance"]
-        assert [(one["name"], one["secure"]) for one in cookies(context)] == [("__Host-seamtag", True)]
+        assert eventually(lambda: verdicts(tmp_path)) == ["in tolerance"]
+        cookies = eventually(context.cookies)
+        assert [(one["name"], one["secure"]) for one in cookies] == [("__Host-seamtag", True)]
         assert refused(context, "https://shop-pc.local:8443/healthz") == ""
         server.kill()
         page.goto(server.url)
@@ -287,10 +283,12 @@ def impostor(network: Network, folder: Path, host: str, port: int) -> Iterator[N
         ["ip", "netns", "exec", network.computer, *map(str, command)], stdout=subprocess.PIPE, stderr=subprocess.DEVNULL
     )
     with process:
-        assert process.stdout is not None
-        process.stdout.readline()
-        yield
-        process.kill()
+        try:
+            assert process.stdout is not None
+            process.stdout.readline()
+            yield
+        finally:
+            process.kill()
 
 
 def test_a_phone_that_trusts_the_authority_does_not_believe_it_about_anything_outside(

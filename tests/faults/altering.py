@@ -4,6 +4,7 @@ Each function picks its place by chance, makes the change, and says what it did.
 or worked out anew (`rehash`), as somebody would do who knows how the chain is made.
 """
 
+import json
 import random
 from collections.abc import Callable
 from typing import Any
@@ -12,8 +13,8 @@ from sqlalchemy import Connection, Table, delete, select, update
 
 from seamtag import models
 from seamtag.database import Base
+from seamtag.records import jws
 from seamtag.sync import chain
-from seamtag.sync.models import Entry
 
 LETTERS = "abcdefghijklmnopqrstuvwxyz0123456789"
 ENTRY: Table = Base.metadata.tables["entry"]
@@ -70,6 +71,19 @@ def entry_altered_and_hashed_anew(connection: Connection, dice: random.Random) -
     connection.execute(update(ENTRY).where(is_row(ENTRY, row)).values({name: changed(getattr(row, name), dice)}))
     rehash(connection)
     return f"{name} of entry {row.number}, and every hash after it"
+
+
+def stamp_forged(connection: Connection, dice: random.Random) -> str:
+    """When a record came in, in its stamp, in its row and in every hash after it: only what phones saw later tells."""
+    last = connection.execute(select(ENTRY.c.body).order_by(ENTRY.c.number.desc())).scalars().first()
+    seen = jws.decode(str(last)).payload["seen"]["number"]
+    row = a_row(connection, ENTRY, dice, (ENTRY.c.kind == "record") & (ENTRY.c.number <= seen))
+    stamp = json.loads(row.stamp)
+    stamp["at"] -= 1 + dice.randrange(3600)
+    connection.execute(update(ENTRY).where(is_row(ENTRY, row)).values(stamp=chain.canonical(stamp)))
+    connection.execute(update(RECORD).where(RECORD.c.number == row.number).values(received=stamp["at"]))
+    rehash(connection)
+    return f"entry {row.number} came in earlier, in all that says so"
 
 
 def rehash(connection: Connection) -> None:
@@ -134,15 +148,14 @@ def other_row(connection: Connection, dice: random.Random) -> str:
 Alter = Callable[[Connection, random.Random], str]
 
 ALTERATIONS: dict[str, tuple[Alter, int]] = {
-    "a byte of an entry": (entry_byte, 50),
+    "a byte of an entry": (entry_byte, 45),
     "an entry removed from the middle": (entry_removed, 15),
     "an entry altered and all hashes made anew": (entry_altered_and_hashed_anew, 20),
     "an entry moved to another job": (entry_moved, 5),
+    "a stamp forged with all that follows from it": (stamp_forged, 5),
     "a column of a record's row": (record_column, 40),
     "a record's row removed": (record_removed, 10),
     "a record moved to another key or job": (record_moved, 15),
     "a row of something else": (other_row, 45),
 }
 """By what is done: how, and how often of two hundred."""
-
-assert Entry.__tablename__ == ENTRY.name

@@ -17,8 +17,7 @@ from joserfc.jwk import ECKey
 from PIL import Image
 
 from tests.faults.phone import Answer, LostError, Phone
-from tests.faults.store import RECEIVED, Store
-from tests.faults.world import sha_of
+from tests.faults.store import RECEIVED, Store, sha_of
 
 PATIENCE = 8
 """Seconds a call may take."""

@@ -15,10 +15,10 @@ from tests.faults.model import WAIT, played
 from tests.faults.table import Row, as_text
 from tests.postgres import NEVER, Cluster, programs
 
-EXAMPLES = {False: (400, 50), True: (14, 30)}
+EXAMPLES = {False: (400, 50), True: (16, 30)}
 """Of the model, by whether it is the short round: how many, of how many steps."""
-ON_POSTGRESQL = 5
-"""There every fifth of them is played."""
+ON_POSTGRESQL = 4
+"""There every fourth of them is played."""
 
 
 def model(cluster: Cluster | None, short: bool) -> Row:

@@ -31,7 +31,7 @@ START = 1_795_000_000
 """Unix second at which the phones' clocks begin."""
 PEOPLE = {"fay": ["fitter"], "ivy": ["inspector"], "sue": ["supervisor"], "abe": ["authorized inspector"]}
 PHONES = {"ivy-1": "ivy", "ivy-2": "ivy", "fay-1": "fay", "sue-1": "sue", "abe-1": "abe"}
-SPARE = ("ivy-3", "fay-2")
+SPARE = {"ivy-3": "ivy", "fay-2": "fay"}
 """Phones that are enrolled later on."""
 BASE = PLAN.replace("clock: 4", "names: [A, B]")
 PLANS = (

@@ -26,8 +26,8 @@ from seamtag.plans.reading import read
 from tests.faults import checks
 from tests.faults.home import FIGURES, GAUGE, PEOPLE, PLANS, SPARE, Home, busy
 from tests.faults.phone import AnswerError, LostError, Phone
-from tests.faults.store import MISSING
-from tests.faults.world import FAULTS, KilledError, World, sha_of
+from tests.faults.store import MISSING, sha_of
+from tests.faults.world import FAULTS, KilledError, World
 from tests.shop import JOB
 
 Place = tuple[str, str]

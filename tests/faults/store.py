@@ -90,7 +90,7 @@ class Store:
         self.records[kept.id] = kept
         self.outbox[kept.id] = Waiting(order)
         for content in photos:
-            sha256 = hashlib.sha256(content).hexdigest()
+            sha256 = sha_of(content)
             self.photos[sha256] = content
             self.photo_outbox[sha256] = Waiting(order)
 
@@ -200,3 +200,7 @@ class Store:
     def bodies(self, kind: str, scope: str = "shop") -> list[dict[str, Any]]:
         found = [one for one in self.master.values() if one["kind"] == kind and one["scope"] == scope]
         return [one["body"] for one in sorted(found, key=lambda one: int(one["number"]))]
+
+
+def sha_of(content: bytes) -> str:
+    return hashlib.sha256(content).hexdigest()

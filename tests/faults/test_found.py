@@ -2,6 +2,7 @@
 
 import json
 from collections.abc import Iterator
+from itertools import product
 
 import pytest
 from sqlalchemy import select, update
@@ -11,7 +12,8 @@ from seamtag.records.models import Record
 from seamtag.sync.models import Entry
 from seamtag.sync.verifying import verify
 from tests.faults.home import Home
-from tests.faults.world import World, sha_of
+from tests.faults.store import sha_of
+from tests.faults.world import World
 from tests.shop import JOB
 
 pytestmark = pytest.mark.both_databases
@@ -28,7 +30,7 @@ def world(home: Home) -> Iterator[World]:
 def write(world: World, kind: str, body: dict[str, object], photos: tuple[bytes, ...] = ()) -> str:
     job = world.phones["ivy-1"].job(JOB)
     assert job is not None
-    return world.record("ivy-1", kind, body, photos, basis=dict(job.basis), **PLACE)  # type: ignore[arg-type]
+    return world.record("ivy-1", kind, body, photos, basis=dict(job.basis), **PLACE)
 
 
 def test_a_photo_that_came_before_its_record_comes_back_from_a_backup(world: World) -> None:
@@ -59,11 +61,13 @@ def test_what_follows_a_record_that_was_not_taken_in_is_no_gap_after_a_restore(w
         assert list(verify(db.session(), world.app.extensions["vault"])) == []
 
 
-@pytest.mark.parametrize("kind", ["person", "key", "plan", "job", "basis", "pieces", "tags", "gauge"])
-def test_an_altered_entry_of_any_kind_is_told_and_breaks_nothing(world: World, kind: str) -> None:
+KINDS = ("person", "key", "plan", "job", "basis", "pieces", "tags", "gauge")
+
+
+def test_an_altered_entry_of_any_kind_is_told_and_breaks_nothing(world: World) -> None:
     write(world, "note", {"text": "x"})
     assert world.phones["ivy-1"].turn() == ""
-    for body in ("", "[]", "{}", "{", json.dumps({"id": 5, "kid": 5, "hash": 5})):
+    for kind, body in product(KINDS, ("", "[]", "{}", "{", json.dumps({"id": 5, "kid": 5, "hash": 5}))):
         with world.app.app_context():
             with writing() as session:
                 entry = session.scalars(select(Entry).where(Entry.kind == kind).order_by(Entry.number)).first()
@@ -71,6 +75,6 @@ def test_an_altered_entry_of_any_kind_is_told_and_breaks_nothing(world: World, k
                 number, before = entry.number, entry.body
                 session.execute(update(Entry).where(Entry.number == number).values(body=body))
             found = list(verify(db.session(), world.app.extensions["vault"]))
-            assert {"chain", "row"} <= {one.kind for one in found}, body
+            assert {"chain", "row"} <= {one.kind for one in found}, f"{kind}: {body}"
             with writing() as session:
                 session.execute(update(Entry).where(Entry.number == number).values(body=before))

@@ -5,7 +5,7 @@ import pytest
 from tests.faults.home import Home
 from tests.faults.model import played
 
-SHORT = {"sqlite": (14, 30), "postgresql": (3, 30)}
+SHORT = {"sqlite": (16, 30), "postgresql": (4, 30)}
 """How many examples, of how many steps each. `tests/faults/run` plays more of them."""
 
 pytestmark = pytest.mark.both_databases

@@ -123,21 +123,19 @@ def test_a_tail_that_was_cut_off_is_found_by_what_a_later_record_had_seen(worked
     assert f"had seen entry {number} " in told[0].says
 
 
-@pytest.mark.parametrize("number", range(10))
-def test_a_photo_altered_or_removed_is_found(worked: Shop, tmp_path: Path, number: int) -> None:
-    dice = random.Random(number)
+def test_a_photo_altered_cut_or_removed_is_found(worked: Shop, tmp_path: Path) -> None:
     file = next(one for one in (tmp_path / "photos" / "original").iterdir() if len(one.name) == 64)
-    content = bytearray(file.read_bytes())
-    place = dice.randrange(len(content))
-    content[place] ^= 1 << dice.randrange(8)
-    if number % 3 == 0:
-        file.unlink()
-    elif number % 3 == 1:
-        file.write_bytes(content[:place])
-    else:
-        file.write_bytes(content)
-    told = found(worked)
-    assert [(one.kind, one.where) for one in told] == [("photo", file.name[:12])]
+    whole = file.read_bytes()
+    for number in range(12):
+        dice = random.Random(number)
+        content, place = bytearray(whole), dice.randrange(len(whole))
+        content[place] ^= 1 << dice.randrange(8)
+        file.write_bytes(content if number % 3 == 0 else content[:place])
+        if number % 3 == 1:
+            file.unlink()
+        assert [(one.kind, one.where) for one in found(worked)] == [("photo", file.name[:12])], number
+        file.write_bytes(whole)
+    assert found(worked) == []
 
 
 def test_heads_known_from_elsewhere_are_held_against_every_entry(worked: Shop) -> None:

@@ -1,6 +1,5 @@
 """A server in process, the phones around it, and the way between them: what is lost on it, and what was truly said."""
 
-import hashlib
 import io
 import json
 import random
@@ -24,7 +23,7 @@ from seamtag.records.carrying import adopted
 from seamtag.records.models import Record, Refusal
 from seamtag.sync.restoring import back_up, restore
 from tests.conftest import close
-from tests.faults.home import PEOPLE, PHONES, START, Home
+from tests.faults.home import PEOPLE, PHONES, SPARE, START, Home
 from tests.faults.phone import Answer, LostError, Phone
 from tests.faults.store import Store
 
@@ -152,7 +151,7 @@ class World:
 
     def enrol(self, name: str) -> None:
         """By an invitation, as a new browser is enrolled."""
-        key, person = self.home.keys[name], PHONES.get(name) or {"ivy-3": "ivy", "fay-2": "fay"}[name]
+        key, person = self.home.keys[name], {**PHONES, **SPARE}[name]
         with self.app.app_context(), writing() as session:
             code = staff.invite(session, person, int(self.clock.time()), 3600)
         claim = {"purpose": "enrol", "invitation": code, "device": name, "jwk": self.jwk(name)}
@@ -255,7 +254,3 @@ def with_clock(clock: Any) -> None:
     for name, module in list(sys.modules.items()):
         if name.startswith("seamtag.") and isinstance(getattr(module, "time", None), type(time) | Clock):
             module.time = clock  # type: ignore[attr-defined]
-
-
-def sha_of(content: bytes) -> str:
-    return hashlib.sha256(content).hexdigest()

@@ -28,7 +28,7 @@ from seamtag.review.lists import lists
 from seamtag.review.models import FlagRow
 from seamtag.sync import chain
 from seamtag.sync.models import Entry, Mark
-from seed_demo.fill import JOBS, fill, fresh_invitations
+from seed_demo.fill import JOBS, TRY_AS, fill, fresh_invitations
 
 BY_PLACE = {
     ("2207", "G-1", "out of tolerance", "fixed on the spot"): 1,
@@ -139,7 +139,7 @@ def test_tag_to_scan_is_of_a_piece_ready_for_the_inspector(demo: Flask, folder: 
 def test_used_invitations_are_renewed_and_others_kept(demo: Flask, folder: Path) -> None:
     path = folder / "invitations.json"
     before = json.loads(path.read_text())
-    assert len(before) == 6
+    assert len(before) == len(TRY_AS)
     with writing() as session:
         staff.invited(session, before[2]["invitation"], int(time.time())).used = int(time.time())
     with pytest.MonkeyPatch.context() as patch:
@@ -148,7 +148,7 @@ def test_used_invitations_are_renewed_and_others_kept(demo: Flask, folder: Path)
         assert fresh_invitations(folder) == [before[2]["person"]]
     after = json.loads(path.read_text())
     assert [a["invitation"] != b["invitation"] for a, b in zip(after, before, strict=True)] == [
-        place == 2 for place in range(6)
+        place == 2 for place in range(len(TRY_AS))
     ]
     db.session.rollback()
     assert staff.invited(db.session(), after[2]["invitation"], int(time.time())).person == before[2]["person"]
