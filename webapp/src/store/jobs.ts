@@ -125,10 +125,14 @@ async function readJob(id: string): Promise<OpenJob | null> {
   const bases = here(await masterOf<BasisBody>("basis"));
   const plans = await masterOf<{ hash: string; document: PlanDocument }>("plan");
   if (bases.length === 0) return null;
+  // Only plans the job was judged by, as the server has it: both must say the same of a record that names another.
+  const named = new Set(bases.map(({ plan }) => plan));
   const data: JobData = {
     id,
     bases: bases.map(({ plan, figures }) => ({ plan, figures })),
-    plans: Object.fromEntries(plans.map(({ body }) => [body.hash, body.document])),
+    plans: Object.fromEntries(
+      plans.filter(({ body }) => named.has(body.hash)).map(({ body }) => [body.hash, body.document]),
+    ),
     figure_sets: Object.fromEntries(
       bases.map(({ figures, values, drawings }): [string, FigureSet] => [String(figures), { values, drawings }]),
     ),
