@@ -100,7 +100,7 @@ def two(a: str, b: str, gauge_a: str | None = "three", gauge_b: str | None = "fo
     return [reading("r1", "W1 tube.a", a, gauge=gauge_a), reading("r2", "W1 tube.b", b, gauge=gauge_b, **more)]
 
 
-def worked(value: str, word: str, margin: str | None = None, why: str = "") -> dict:
+def worked(value: str | None, word: str, margin: str | None = None, why: str = "") -> dict:
     return {"derived": {"": [value, word, margin, why]}}
 
 
@@ -135,6 +135,11 @@ case("worked out, guarded, read twice, once without U", "and of none where one i
      *two("1.995", "1.5"), reading("r3", "W1 tube.a", "1.995", by="ike", gauge="bare"),
      items={PLAY: worked("0.495", UNJUDGED, "0.005", NO_U)})
 
+for value, way in (("1.996", "more"), ("1.994", "less")):
+    case(f"worked out, guarded, read twice, the second {way}", "readings of one station that disagree give nothing",
+         "gauged", *two("1.995", "1.5"), reading("r3", "W1 tube.a", value, by="ike", gauge="three"),
+         items={PLAY: worked(None, UNJUDGED, None, "readings of a disagree")})
+
 case("worked out of what is worked out, guarded", "the U of a value worked out goes on into the next", "gauged",
      *two("1.995", "1.5"), items={TWICE: {"state": "met", **worked("0.99", IN, "0.01")}})
 
@@ -167,3 +172,10 @@ case("rolled, not yet in contact", "a function of the trade that has no answer s
 
 case("rolled", "one that has an answer is judged by it", "gauged", *two("2.315", "2.26"),
      items={"W1 tube.rolled": {"state": "met", **worked("10", IN, "0")}})
+
+for value, way in (("2.03", "more"), ("2.01", "less")):
+    case(f"a spread, one place read twice, the second {way}", "readings of one place that disagree give no spread",
+         "gauged", reading("r1", "W1 tube.ends", "2", station="top 0", gauge="three"),
+         reading("r2", "W1 tube.ends", "2.02", station="top 90", gauge="three"),
+         reading("r3", "W1 tube.ends", value, station="top 90", by="ike", gauge="three"),
+         items={OVAL: {"state": "flagged", "derived": {"top": [None, UNJUDGED, None, "readings of ends disagree"]}}})
