@@ -5,13 +5,13 @@ from flask.views import MethodView
 from flask_smorest import Blueprint
 
 from seamtag.core.records import SHA256
-from seamtag.database import db, writing
+from seamtag.database import db
 from seamtag.guard.errors import refuse
 from seamtag.guard.limits import gate
 from seamtag.guard.sessions import asks, settings, signed_in
 from seamtag.photos.models import Photo
 from seamtag.photos.schemas import ReceivedSchema, SizeSchema
-from seamtag.photos.store import PhotoError, Vault
+from seamtag.photos.store import PhotoError, Vault, note
 
 blueprint = Blueprint("photos", __name__, url_prefix="/api/v1", description="Photos by their SHA-256")
 
@@ -66,12 +66,3 @@ class Photos(MethodView):
         answer.headers["Cache-Control"] = "private, max-age=86400"
         answer.headers["Content-Disposition"] = f'inline; filename="{sha256[:12]}.jpg"'
         return answer
-
-
-def note(sha256: str, size: int, shown: str) -> None:
-    with writing() as session:
-        photo = session.get(Photo, sha256)
-        if photo is None:
-            photo = Photo(sha256=sha256, named=False, stored=False, bytes=0, shown="")
-            session.add(photo)
-        photo.stored, photo.bytes, photo.shown = True, size, shown

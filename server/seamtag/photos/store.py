@@ -13,6 +13,7 @@ from PIL import Image, ImageOps, UnidentifiedImageError
 from sqlalchemy.orm import Session
 
 from seamtag.core.records import SHA256
+from seamtag.database import writing
 from seamtag.photos.models import Photo
 
 FORMATS = ("JPEG", "PNG", "WEBP")
@@ -115,3 +116,13 @@ def name_photos(session: Session, payload: Mapping[str, Any]) -> None:
             session.add(Photo(sha256=sha256, named=True, stored=False, bytes=0, shown=""))
         else:
             photo.named = True
+
+
+def note(sha256: str, size: int, shown: str) -> None:
+    """Note that a photo's bytes are sealed, named by a record yet or not. shown: as seal() says it."""
+    with writing() as session:
+        photo = session.get(Photo, sha256)
+        if photo is None:
+            photo = Photo(sha256=sha256, named=False, stored=False, bytes=0, shown="")
+            session.add(photo)
+        photo.stored, photo.bytes, photo.shown = True, size, shown

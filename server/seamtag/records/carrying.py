@@ -18,8 +18,7 @@ from seamtag.core.records import SHA256
 from seamtag.database import db, writing
 from seamtag.people.models import Key, Person
 from seamtag.people.staff import add_key
-from seamtag.photos.routes import note
-from seamtag.photos.store import PhotoError, Vault
+from seamtag.photos.store import PhotoError, Vault, note
 from seamtag.records import jws
 from seamtag.records.intake import UNREADABLE, take_in
 

@@ -20,8 +20,7 @@ from sqlalchemy.orm import Session
 from seamtag.core.records import SHA256
 from seamtag.database import db, writing
 from seamtag.photos.models import Photo
-from seamtag.photos.routes import note
-from seamtag.photos.store import PhotoError, Vault
+from seamtag.photos.store import PhotoError, Vault, note
 from seamtag.records.models import Refusal
 from seamtag.records.rejudging import rejudge
 from seamtag.sync import chain
