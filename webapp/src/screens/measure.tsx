@@ -85,21 +85,13 @@ export function MeasureEntry({ at, item, onDone }: EntryProps) {
         {(item.lower || item.upper) && ` · ${item.binds}`}
       </p>
       <Stations at={at} item={item} station={station} onStation={setStation} />
-      <div class="reading-row">
-        <div class="reading" aria-live="polite">
-          {typed || "–"}
-          <span class="uom">
-            {uom}
-            <small>{figure !== null && value !== null && asWell(figure, value, own, uom, typed)}</small>
-          </span>
-        </div>
-        {uoms.length > 1 && (
-          <button type="button" class="uom-key" onClick={() => setPicked(nextOf(uoms, uom))}>
-            {nextOf(uoms, uom)}
-            <span class="small"> instead</span>
-          </button>
-        )}
-      </div>
+      <ReadingRow
+        typed={typed}
+        uom={uom}
+        other={nextOf(uoms, uom)}
+        beside={figure !== null && value !== null ? asWell(figure, value, own, uom, typed) : ""}
+        onOther={setPicked}
+      />
       {verdict && <VerdictLine verdict={verdict} own={own} uom={uom} />}
       <LimitBar limits={limits} value={value} uom={own} />
       {fault && <Notice>{fault}</Notice>}
@@ -127,6 +119,39 @@ export function MeasureEntry({ at, item, onDone }: EntryProps) {
       {item.source && <p class="small soft">Source of the limit: {item.source}</p>}
       {item.where && <p class="small soft">{item.where}</p>}
     </>
+  );
+}
+
+/** What is typed, the largest thing on the screen, with its uom and what it is as well; and the way to another uom. */
+function ReadingRow({
+  typed,
+  uom,
+  other,
+  beside,
+  onOther,
+}: {
+  typed: string;
+  uom: string;
+  other: string;
+  beside: string;
+  onOther: (uom: string) => void;
+}) {
+  return (
+    <div class="reading-row">
+      <div class="reading" aria-live="polite">
+        {typed || "–"}
+        <span class="uom">
+          {uom}
+          <small>{beside}</small>
+        </span>
+      </div>
+      {other !== uom && (
+        <button type="button" class="uom-key" onClick={() => onOther(other)}>
+          {other}
+          <span class="small"> instead</span>
+        </button>
+      )}
+    </div>
   );
 }
 

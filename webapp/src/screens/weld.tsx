@@ -101,7 +101,9 @@ function SpotCheck({
 }) {
   const field = (key: Checked, label: string, uom = "") => (
     <label class="field" key={key}>
-      {label} <span class="soft">{uom}</span>
+      <span>
+        {label} <span class="soft">{uom}</span>
+      </span>
       <input
         inputMode={uom ? "decimal" : "text"}
         autocomplete="off"
@@ -121,7 +123,8 @@ function SpotCheck({
         <output class="energy">{energy && `Arc energy ${energy} kJ/in`}</output>
       </div>
       <p class="small soft">Arc energy is without the efficiency of the process; what the procedure means counts.</p>
-      <div class="pair">{PLACED.map(([key, label]) => field(key, `${label}, o'clock or station`))}</div>
+      <p class="small soft">Only a part of the joint: from and to, by the clock or by station.</p>
+      <div class="pair">{PLACED.map(([key, label]) => field(key, label))}</div>
     </fieldset>
   );
 }
