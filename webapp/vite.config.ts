@@ -2,6 +2,7 @@ import { defineConfig } from "vite";
 import { VitePWA } from "vite-plugin-pwa";
 
 export default defineConfig({
+  assetsInclude: ["**/*.ftl"],
   build: { target: "es2022", assetsInlineLimit: 0, sourcemap: false },
   server: { proxy: { "/api": "http://127.0.0.1:8000", "/openapi.json": "http://127.0.0.1:8000" } },
   plugins: [
@@ -11,7 +12,10 @@ export default defineConfig({
       filename: "sw.ts",
       registerType: "prompt",
       injectRegister: false,
-      injectManifest: { globPatterns: ["**/*.{js,css,html,svg,wasm,woff2}"], maximumFileSizeToCacheInBytes: 4_000_000 },
+      injectManifest: {
+        globPatterns: ["**/*.{js,css,html,svg,wasm,woff2,ftl}"],
+        maximumFileSizeToCacheInBytes: 4_000_000,
+      },
       manifest: {
         name: "Seamtag",
         short_name: "Seamtag",

@@ -317,7 +317,7 @@ def test_an_older_app_sends_and_exports_from_a_newer_store_but_does_not_record(
         )
         type_on_keypad(page, "3/32")
         page.get_by_role("button", name="Save").click()
-        expect(page.get_by_role("alert")).to_contain_text("NOT saved. This app is older than its store.")
+        expect(page.get_by_role("alert")).to_contain_text("NOT saved. This app is older than what is stored")
         unsent(page, 1)
         page.reload()
         expect(page.get_by_text("Load the page again with a network")).to_be_visible()

@@ -1,5 +1,6 @@
 /** A new version waits until the user agrees; it is looked for at start, in the foreground, and every hour. */
 import { signal } from "@preact/signals";
+import { t } from "./language";
 
 const waiting = signal<ServiceWorker | null>(null);
 const EVERY = 3_600_000;
@@ -23,9 +24,9 @@ export function UpdateOffer() {
   if (!waiting.value) return null;
   return (
     <div class="toast" role="status">
-      <span>A new version of Seamtag is here. What is unsent stays as it is.</span>
+      <span>{t("update-here")}</span>
       <button type="button" class="button" onClick={() => waiting.value?.postMessage("take over")}>
-        Update now
+        {t("update-now")}
       </button>
     </div>
   );

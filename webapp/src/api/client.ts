@@ -1,5 +1,7 @@
 /** Calls to the server. An answer counts only where it is of our media type: a captive portal's page is none. */
+
 import { signal } from "@preact/signals";
+import { t } from "../language";
 import type { components } from "./schema";
 
 export type PushAnswer = components["schemas"]["PushAnswer"];
@@ -32,16 +34,16 @@ export async function call<T>(path: string, options: RequestInit = {}, longer = 
   try {
     answer = await fetch(`/api/v1${path}`, { ...options, signal: AbortSignal.timeout(PATIENCE + longer) });
   } catch {
-    throw new ApiError(0, "The server cannot be reached.");
+    throw new ApiError(0, t("net-unreachable"));
   }
   const ours = OURS.test(answer.headers.get("Content-Type") ?? "");
   if (answer.status === 204) return undefined as T;
   const body: unknown = ours ? await answer.json().catch(() => null) : null;
   if (!answer.ok) {
-    const message = (body as { message?: string } | null)?.message ?? "The server did not answer as it should.";
+    const message = (body as { message?: string } | null)?.message ?? t("net-odd");
     throw new ApiError(ours ? answer.status : 0, message, Number(answer.headers.get("Retry-After") ?? 0));
   }
-  if (body === null) throw new ApiError(0, "Something between this phone and the server answered instead of it.");
+  if (body === null) throw new ApiError(0, t("net-between"));
   heard.value = Date.now();
   return body as T;
 }

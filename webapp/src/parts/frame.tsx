@@ -1,5 +1,6 @@
 /** The frame of a screen: where one is, what is unsent, and the way back. */
 import type { ComponentChildren } from "preact";
+import { locale, t } from "../language";
 import { linkTo } from "../state";
 import { heard, trouble, waiting } from "../sync/loop";
 
@@ -7,13 +8,17 @@ import { heard, trouble, waiting } from "../sync/loop";
 export function SentState() {
   const { records, photos, refused } = waiting.value;
   const count = records + photos;
-  const time = heard.value ? `heard ${new Date(heard.value).toTimeString().slice(0, 5)}` : "not heard yet";
-  const more = trouble.value ? "no server" : refused > 0 ? `${refused} not taken in` : time;
+  const time = heard.value ? t("sent-heard", { time: clock(heard.value) }) : t("sent-not-heard");
+  const more = trouble.value ? t("sent-no-server") : refused > 0 ? t("sent-not-taken-in", { count: refused }) : time;
   return (
     <a href={linkTo("unsent")}>
-      <b>{count === 0 ? "all sent" : `${count} unsent`}</b> · {more}
+      <b>{count === 0 ? t("sent-all") : t("sent-unsent", { count })}</b> · {more}
     </a>
   );
+}
+
+function clock(milliseconds: number): string {
+  return new Date(milliseconds).toLocaleTimeString(locale(), { hour: "2-digit", minute: "2-digit" });
 }
 
 interface FrameProps {
@@ -27,7 +32,7 @@ export function Frame({ title = "", back, wide = false, children }: FrameProps) 
   return (
     <main class={wide ? "screen wide" : "screen"}>
       <header class="bar">
-        <a href={back ?? linkTo("")}>‹ {title || "My work"}</a>
+        <a href={back ?? linkTo("")}>‹ {title || t("frame-my-work")}</a>
         <SentState />
       </header>
       {children}

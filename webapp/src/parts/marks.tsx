@@ -1,20 +1,12 @@
 /** Marks of state: each its own shape, beside its own word; colour only repeats what they say. */
 
-export type Shape = "in" | "out" | "close" | "open" | "started" | "blocked" | "waiting";
+import { t } from "../language";
 
-const LABELS: Record<Shape, string> = {
-  in: "good",
-  out: "out of tolerance",
-  close: "not decided",
-  open: "open",
-  started: "begun",
-  blocked: "stopped",
-  waiting: "waiting for a signature",
-};
+export type Shape = "in" | "out" | "close" | "open" | "started" | "blocked" | "waiting";
 
 export function Mark({ shape }: { shape: Shape }) {
   return (
-    <svg class="mark-shape" viewBox="0 0 32 32" role="img" aria-label={LABELS[shape]}>
+    <svg class="mark-shape" viewBox="0 0 32 32" role="img" aria-label={t(`mark-${shape}`)}>
       <Drawing shape={shape} />
     </svg>
   );
@@ -67,7 +59,7 @@ export function StopSign() {
     <svg viewBox="0 0 100 100" aria-hidden="true">
       <path d="M30 3h40l27 27v40L70 97H30L3 70V30z" fill="var(--on-stop)" />
       <text x="50" y="59" text-anchor="middle" font-size="26" font-weight="700" fill="var(--stop)">
-        STOP
+        {t("stop-sign")}
       </text>
     </svg>
   );

@@ -1,12 +1,8 @@
 /** What stands at the bottom of every screen: that something was not saved, and what is the matter with the store. */
+import { t } from "../language";
 import { linkTo } from "../state";
 import { storeTrouble } from "../store/db";
-import { notSaved, OLDER } from "../store/records";
-
-const TROUBLES = {
-  older: OLDER,
-  blocked: "Seamtag is open in another tab with an older version. Close that tab; nothing is lost.",
-};
+import { notSaved } from "../store/records";
 
 /** Said until something is saved again, or until it is put away by hand. */
 export function NotSaved() {
@@ -20,14 +16,14 @@ export function NotSavedNote({ says, onClose }: { says: string; onClose: () => v
   return (
     <div class="bottom-note" role="alert">
       <p>
-        <b class="not-saved">NOT saved.</b> {says}
+        <b class="not-saved">{t("not-saved")}</b> {says}
       </p>
       <div class="pair">
         <a class="button" href={linkTo("unsent")} onClick={onClose}>
-          Save to a file
+          {t("not-saved-to-file")}
         </a>
         <button type="button" class="button" onClick={onClose}>
-          I have read it
+          {t("not-saved-read")}
         </button>
       </div>
     </div>
@@ -39,14 +35,14 @@ export function StoreTrouble() {
   if (!trouble) return null;
   return (
     <div class="bottom-note" role="status">
-      <p>{TROUBLES[trouble]}</p>
+      <p>{t(`trouble-${trouble}`)}</p>
       {trouble === "older" && (
         <div class="pair">
           <a class="button" href={linkTo("unsent")}>
-            Save to a file
+            {t("not-saved-to-file")}
           </a>
           <button type="button" class="button" onClick={() => location.reload()}>
-            Load again
+            {t("trouble-load-again")}
           </button>
         </div>
       )}

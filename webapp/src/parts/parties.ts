@@ -1,16 +1,9 @@
 /** Parties in plain words. */
 import { ROLES } from "../core/records";
-
-const NAMES: Record<string, string> = {
-  maker: "the maker",
-  QC: "QC",
-  AI: "the Authorized Inspector",
-  customer: "the customer",
-  engineering: "engineering",
-};
+import { word } from "../language";
 
 export function partyName(party: string): string {
-  return NAMES[party] ?? party;
+  return word("party", party);
 }
 
 /** The party a person's roles speak for at a point; '' where for none. */

@@ -1,4 +1,5 @@
 /** A photo made small enough to send, upright, without what the camera wrote beside the picture. */
+import { t } from "../language";
 import { sha256 } from "./bytes";
 import type { StoredPhoto } from "./db";
 
@@ -23,7 +24,7 @@ export async function shrink(file: Blob): Promise<Shrunk> {
   try {
     bitmap = await createImageBitmap(file);
   } catch {
-    throw new PhotoError("This file is no picture, or it is damaged. Nothing was saved. Take the photo again.");
+    throw new PhotoError(t("photo-no-picture"));
   }
   const scale = Math.min(1, LONGEST / Math.max(bitmap.width, bitmap.height));
   const [width, height] = [Math.round(bitmap.width * scale), Math.round(bitmap.height * scale)];

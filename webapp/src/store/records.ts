@@ -1,8 +1,10 @@
 /** Records made on this phone: signed, chained, and written with their photos and outbox row at one stroke. */
+
 import { signal } from "@preact/signals";
 import type { Role } from "../core/judging";
 import { type Bodies, type Kind, MOST_BYTES, type Payload, SCHEMA, speakingRoles } from "../core/records";
 import { VERSION } from "../core/version";
+import { t } from "../language";
 import { utf8, uuid7, wallClock } from "./bytes";
 import {
   database,
@@ -46,9 +48,6 @@ export class NotSavedError extends Error {}
 /** What was not saved just now, for every screen to say until something is; '' where nothing was lost. */
 export const notSaved = signal("");
 
-const FULL = "This phone's storage is full. Save what is unsent to a file, and make room.";
-export const OLDER = "This app is older than its store. Load the page again with a network.";
-
 /**
  * Sign a record and save it with its photos. When this is done, it is on disk.
  *
@@ -68,7 +67,7 @@ export async function save<K extends Kind>(
     return kept;
   } catch (error) {
     const message = error instanceof Error ? error.message : String(error);
-    notSaved.value = isNamed(error, "QuotaExceededError") ? FULL : message;
+    notSaved.value = isNamed(error, "QuotaExceededError") ? t("save-full") : message;
     throw new NotSavedError(notSaved.value, { cause: error });
   }
 }
@@ -95,14 +94,14 @@ async function keep(
   photos: readonly StoredPhoto[],
 ): Promise<StoredRecord> {
   await database();
-  if (storeTrouble.value === "older") throw new NotSavedError(OLDER);
+  if (storeTrouble.value === "older") throw new NotSavedError(t("trouble-older"));
   return await navigator.locks.request(`key ${signer.kid}`, async (): Promise<StoredRecord> => {
     const head = await withStore((db) => db.get("keys", signer.kid));
-    if (!head) throw new NotSavedError("Your key is no longer on this phone. Ask for a new invitation.");
-    if (head.replacedBy) throw new NotSavedError("You have a newer key on this phone. Lock, and unlock with its PIN.");
+    if (!head) throw new NotSavedError(t("save-no-key"));
+    if (head.replacedBy) throw new NotSavedError(t("save-newer-key"));
     const payload = await payloadFor(signer, job, record, head.seq + 1, head.prev);
     const text = await sign(payload, signer.kid, signer.key);
-    if (text.length > MOST_BYTES) throw new NotSavedError("This is larger than a record can be. Write less.");
+    if (text.length > MOST_BYTES) throw new NotSavedError(t("save-too-large"));
     const kept = keptRecord(signer, job, payload, text);
     await write(kept, head, { seq: payload.seq, prev: await digestOf(text) }, photos);
     return kept;
@@ -117,7 +116,7 @@ async function write(kept: StoredRecord, was: StoredKey, next: KeyHead, photos: 
     const now = await tx.objectStore("keys").get(was.kid);
     // Its digest is this very record's: what seemed lost had been written.
     if (now?.prev === next.prev) return;
-    if (now?.seq !== was.seq || now.prev !== was.prev) throw new NotSavedError("Another tab was faster. Try again.");
+    if (now?.seq !== was.seq || now.prev !== was.prev) throw new NotSavedError(t("save-other-tab"));
     const order = await lastPlace(tx);
     await tx.objectStore("keys").put({ ...now, ...next });
     await tx.objectStore("records").put(kept);

@@ -1,5 +1,7 @@
 /** What every answer tells of the server: its epoch, the head of its chain, and how much of it a backup holds. */
+
 import { ApiError } from "../api/client";
+import { t } from "../language";
 import type { Store, StoredRecord, Writing } from "../store/db";
 import { putBack } from "../store/outbox";
 import type { Head } from "../store/records";
@@ -27,7 +29,7 @@ export const HEARING: Store[] = ["settings", "records", "outbox", "photos", "pho
  */
 export async function hear(tx: Writing, said: Said, latest: boolean): Promise<boolean> {
   if (!said.epoch || typeof said.head?.number !== "number") {
-    throw new ApiError(0, "Something between this phone and the server answered instead of it.");
+    throw new ApiError(0, t("net-between"));
   }
   const settings = tx.objectStore("settings");
   const epoch = (await settings.get("epoch")) as string | undefined;

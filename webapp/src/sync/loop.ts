@@ -1,6 +1,8 @@
 /** One sync loop under a Web Lock: push, photos, pull. Woken by start, a new record, `online`, the foreground, a timer. */
+
 import { signal } from "@preact/signals";
 import { ApiError, call, type Person, post } from "../api/client";
+import { t } from "../language";
 import { database, isNamed, storeTrouble } from "../store/db";
 import { changed, changes } from "../store/jobs";
 import { type Signer, sign, updateKeys } from "../store/keys";
@@ -78,7 +80,7 @@ async function turn(): Promise<void> {
 }
 
 function troubleOf(error: unknown): string {
-  if (isNamed(error, "QuotaExceededError")) return "This phone's storage is full: what the server says cannot be kept.";
+  if (isNamed(error, "QuotaExceededError")) return t("net-full");
   return error instanceof Error ? error.message : String(error);
 }
 

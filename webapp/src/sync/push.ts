@@ -1,5 +1,7 @@
 /** Push: nothing leaves the outbox but on the server's word for that very record. */
+
 import { ApiError, call, type PushAnswer } from "../api/client";
+import { t } from "../language";
 import { utf8 } from "../store/bytes";
 import { type StoredRecord, type Writing, writing } from "../store/db";
 import { deviceId } from "../store/keys";
@@ -68,8 +70,7 @@ async function sendBatch(batch: StoredRecord[], left: number): Promise<boolean> 
     if (!(error instanceof ApiError) || error.status !== 413) throw error;
     return sendHalves(batch, left, error.message);
   }
-  if (answer.outcomes?.length !== batch.length)
-    throw new ApiError(0, "The server's answer does not fit what was sent.");
+  if (answer.outcomes?.length !== batch.length) throw new ApiError(0, t("net-does-not-fit"));
   return settle(batch, answer);
 }
 
