@@ -23,17 +23,19 @@ from sqlalchemy import func, select
 from sqlalchemy.orm import Session
 
 from seamtag.cli import opened
+from seamtag.core.welding import lapses_on
 from seamtag.database import db, writing
 from seamtag.gauges import shelf
 from seamtag.jobs import opening
 from seamtag.jobs.floor import core_job
 from seamtag.jobs.models import Job, Piece
-from seamtag.people import staff
+from seamtag.people import qualifications, staff
 from seamtag.people.models import Person
 from seamtag.photos.models import Photo
 from seamtag.plans.models import PlanRevision
 from seamtag.plans.publishing import publish
 from seamtag.plans.reading import read as read_plan
+from seamtag.procedures import book
 from seamtag.records.intake import TAKEN_IN, take_in
 from seamtag.records.models import Record
 from seamtag.sync import chain
@@ -47,7 +49,8 @@ from seed_demo.pictures import Picture
 
 HERE = Path(__file__).parent
 RAN_OUT = "FG-05"
-"""The gauge whose last day is the one before today; all gauge dates move with it."""
+"""The gauge whose last day is the one before today; all days of gauges and qualifications move with it."""
+DAYS = ("calibrated", "due", "tested", "continued")
 LAST_HOURS = timedelta(hours=5)
 """How long before the moment of seeding today's work begins."""
 SHOP_OPENS = timedelta(weeks=1)
@@ -102,8 +105,13 @@ class Filling:
         for row in source["people"]:
             staff.engage(session, Person(**{"stamp": "", **row}), stamp)
         session.flush()
-        for row in gauges_until(source["gauges"], self.now - LAST_HOURS):
-            shelf.put(session, row, stamp)
+        moved = days_until(source["gauges"], self.now - LAST_HOURS)
+        for row in source["gauges"]:
+            shelf.put(session, later(row, moved), stamp)
+        book.put(session, source["procedures"], stamp)
+        qualifications.put(
+            session, [held_until(later(row, moved), self.now) for row in source["qualifications"]], stamp
+        )
         for name in ("wetback", "receiver"):
             publish(session, read_plan((HERE / f"{name}_plan.yaml").read_text(encoding="utf-8")), stamp)
         for row in source["people"]:
@@ -182,12 +190,26 @@ class Filling:
                 photo.stored, photo.bytes, photo.shown = True, len(self.photos[sha256].content), shown
 
 
-def gauges_until(rows: list[dict[str, Any]], today: datetime) -> list[dict[str, Any]]:
-    """The gauges with all their dates moved by the same days, so that RAN_OUT was due on the day before today."""
-    due = next(date.fromisoformat(row["due"]) for row in rows if row["id"] == RAN_OUT)
-    moved = today.date() - timedelta(days=1) - due
-    return [{**row, **{name: (date.fromisoformat(row[name]) + moved).isoformat() for name in ("calibrated", "due")}}
-            for row in rows]  # fmt: skip
+def days_until(gauges: list[dict[str, Any]], today: datetime) -> timedelta:
+    """By how much all days of the shop are moved, so that RAN_OUT was due on the day before today."""
+    due = next(date.fromisoformat(row["due"]) for row in gauges if row["id"] == RAN_OUT)
+    return today.date() - timedelta(days=1) - due
+
+
+def later(row: dict[str, Any], moved: timedelta) -> dict[str, Any]:
+    """A gauge or a qualification with its days moved."""
+    days = [name for name in DAYS if row.get(name)]
+    return {**row, **{name: (date.fromisoformat(row[name]) + moved).isoformat() for name in days}}
+
+
+def held_until(row: dict[str, Any], now: datetime) -> dict[str, Any]:
+    """A qualification that lapses in so many days, with its last proof instead: the first that lasts so long."""
+    if "lapses_in" not in row:
+        return row
+    wanted = now.date() + timedelta(days=row["lapses_in"])
+    days = ((wanted - timedelta(days=back)).isoformat() for back in range(185, 175, -1))
+    proof = next(day for day in days if lapses_on(day) >= wanted.isoformat())
+    return {**{name: value for name, value in row.items() if name != "lapses_in"}, "continued": proof}
 
 
 def first_of_each_kind(rows: list[dict[str, Any]]) -> dict[str, str]:

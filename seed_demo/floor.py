@@ -21,6 +21,8 @@ def shell_days(crew: Crew) -> Iterator[None]:
 
     yield from crew.work(wanted, 100)
     film_rejected(crew)
+    crew.step(crew.piece("N-5"), "nozzle_fit")
+    crew.send()
 
 
 def film_rejected(crew: Crew) -> None:
@@ -67,6 +69,17 @@ def shell_today(crew: Crew) -> None:
                 step="plate_cut", item="xfer", under=under)  # fmt: skip
     cut = crew.job.steps["plate_cut"]
     crew.photo(plate, cut, cut["items"][0], crew.inspector, under, "no heat number here", ring=True)
+    crew.send()
+    root_by_a_lapsed_welder(crew)
+
+
+def root_by_a_lapsed_welder(crew: Crew) -> None:
+    """N-5: the root by a welder whose process lapsed a week ago, with a spot check inside the procedure."""
+    nozzle = crew.piece("N-5")
+    body = {"layer": "root", "welder": "yusuf_marchand", "stamp": "M31", "procedure": "W-20", "lot": "FL-2",
+            "preheat": "70", "volts": "11.5", "amps": "105", "travel": "3"}  # fmt: skip
+    under = crew.progress.relied_on(nozzle, "nozzle_done")
+    crew.record("yusuf_marchand", "weld", nozzle, body, step="nozzle_done", item="cap", under=under)
     crew.send()
 
 

@@ -9,6 +9,7 @@ from flask import Flask
 
 from seamtag import create_app
 from seamtag.database import db, migrate, writing
+from seamtag.procedures.commands import continuity_command, procedures_command, qualifications_command
 from seamtag.settings import Settings, from_environment
 
 
@@ -77,16 +78,36 @@ def serve(
 @main.command()
 @click.argument("person")
 def invite(person: str) -> None:
-    """A new one-time invitation for PERSON."""
+    """A new one-time invitation for PERSON: its code, and beside it what the phone scans."""
+    from seamtag.guard.lan import qr
     from seamtag.people import staff
 
     app = opened()
-    with app.app_context(), writing() as session:
-        life = app.config["SEAMTAG"].invitation_life
-        try:
-            click.echo(staff.invite(session, person, int(time.time()), life))
-        except staff.InvitationError as error:
-            raise click.ClickException(str(error)) from None
+    settings = app.config["SEAMTAG"]
+    try:
+        with app.app_context(), writing() as session:
+            code = staff.invite(session, person, int(time.time()), settings.invitation_life)
+    except staff.InvitationError as error:
+        raise click.ClickException(str(error)) from None
+    click.echo(code)
+    address = staff.address_of(settings.host, code)
+    click.echo(f"Scan this with the phone, or open {address} there.\n{qr(address)}", err=True)
+
+
+@main.command()
+@click.option("--count", type=click.IntRange(1, 500), default=8, show_default=True)
+@click.option("--out", type=click.Path(dir_okay=False, path_type=Path), required=True, help="A new file (HTML).")
+def badges(count: int, out: Path) -> None:
+    """Write a page of COUNT blank badges to print. Nothing of them is kept on this computer but that file."""
+    from seamtag.people.badges import page, write_for_owner
+
+    try:
+        write_for_owner(out, page(count))
+    except FileExistsError:
+        raise click.ClickException(f"{out} is there already. Badges once printed are not written over.") from None
+    except OSError as error:
+        raise click.ClickException(f"{out} cannot be written: {error.strerror}.") from None
+    click.echo(f"{count} badges are in {out}. Print it, then delete it: whoever has a symbol has the badge.")
 
 
 @main.command()
@@ -216,10 +237,11 @@ def plan() -> None:
 @click.argument("file", type=click.Path(exists=True, dir_okay=False, path_type=Path))
 def plan_check(file: Path) -> None:
     """Say every fault of a plan's FILE, with its place."""
-    from seamtag.plans.reading import PlanError, read
+    from seamtag.plans.files import document_of
+    from seamtag.plans.reading import PlanError
 
     try:
-        document = read(file.read_text(encoding="utf-8", errors="replace"))
+        document = document_of(file.read_bytes())
     except PlanError as error:
         for fault in error.faults:
             click.echo(fault, err=True)
@@ -241,10 +263,11 @@ def plan_try(
 ) -> None:
     """Try the limits of a plan's FILE: figures and readings in, limits and verdicts out. Nothing is kept."""
     from seamtag.plans import trying
-    from seamtag.plans.reading import PlanError, read
+    from seamtag.plans.files import document_of
+    from seamtag.plans.reading import PlanError
 
     try:
-        document = read(file.read_text(encoding="utf-8", errors="replace"))
+        document = document_of(file.read_bytes())
         trial = trying.Trial(document, dict(map(trying.figure_of, figures)), dict(map(trying.figure_of, uncertainties)))
         answers = trial.answers([trying.reading_of(text) for text in readings])
     except PlanError as error:
@@ -261,17 +284,47 @@ def plan_try(
 @click.argument("file", type=click.Path(exists=True, dir_okay=False, path_type=Path))
 def plan_publish(file: Path) -> None:
     """Publish a plan's FILE as the next revision."""
+    from seamtag.plans.files import document_of
     from seamtag.plans.publishing import publish
-    from seamtag.plans.reading import PlanError, read
+    from seamtag.plans.reading import PlanError
 
     app = opened()
     try:
-        document = read(file.read_text(encoding="utf-8", errors="replace"))
+        document = document_of(file.read_bytes())
     except PlanError as error:
         raise click.ClickException("Not published.\n" + "\n".join(error.faults)) from None
     with app.app_context(), writing() as session:
         revision = publish(session, document, int(time.time()))
         click.echo(f"{revision.code} revision {revision.revision} is published, {revision.hash[:12]}.")
+
+
+@plan.command("template")
+@click.argument("file", type=click.Path(dir_okay=False, path_type=Path))
+def plan_template(file: Path) -> None:
+    """Write a workbook to begin a plan with into FILE: a small example, and hints at the columns."""
+    from seamtag.plans.files import template
+
+    file.write_bytes(template())
+    click.echo(f"{file} is written. Fill it in, then: seamtag plan check {file.name}")
+
+
+@plan.command("export")
+@click.argument("code")
+@click.argument("file", type=click.Path(dir_okay=False, path_type=Path))
+@click.option("--revision", type=int, help="Which revision; the last where none is named.")
+def plan_export(code: str, file: Path, revision: int | None) -> None:
+    """Write plan CODE into FILE: a workbook where its name ends in .xlsx, else YAML."""
+    from seamtag.plans.files import file_of
+    from seamtag.plans.publishing import published
+
+    app = opened()
+    with app.app_context():
+        found = published(db.session(), code, revision)
+        if found is None:
+            which = f"revision {revision} of plan" if revision else "plan"
+            raise click.ClickException(f"There is no {which} '{code}' in this shop.")
+        file.write_bytes(file_of(found.document, file.name))
+    click.echo(f"{found.code} revision {found.revision} is in {file}.")
 
 
 @main.command("label")
@@ -292,6 +345,45 @@ def label_command(code: str, file: Path) -> None:
             raise click.ClickException(f"No tag of this shop has the code '{code}'.")
         host = app.config["SEAMTAG"].host
         file.write_bytes(as_png(label(host, tag.code, piece.mark, piece.job, piece.kind)))
+
+
+@main.command("sticker")
+@click.argument("gauge")
+@click.argument("file", type=click.Path(dir_okay=False, path_type=Path))
+def sticker_command(gauge: str, file: Path) -> None:
+    """Write the sticker of a GAUGE, to be scanned where a reading asks for it, as a PNG FILE."""
+    from seamtag.gauges.models import Gauge
+    from seamtag.tags.label import as_png
+    from seamtag.tags.stickers import gauge_sticker
+
+    app = opened()
+    with app.app_context():
+        found = db.session.get(Gauge, gauge)
+        if found is None:
+            raise click.ClickException(f"There is no gauge '{gauge}' in this shop.")
+        file.write_bytes(as_png(gauge_sticker(app.config["SEAMTAG"].host, found.id, found.name)))
+
+
+@main.command("board")
+@click.argument("job")
+@click.argument("file", type=click.Path(dir_okay=False, path_type=Path))
+def board_command(job: str, file: Path) -> None:
+    """Write the board of a JOB, whose symbol opens the list of its marks, as a PNG FILE."""
+    from seamtag.jobs.models import Job
+    from seamtag.tags.label import as_png
+    from seamtag.tags.stickers import job_board
+
+    app = opened()
+    with app.app_context():
+        found = db.session.get(Job, job)
+        if found is None:
+            raise click.ClickException(f"There is no job '{job}' in this shop.")
+        file.write_bytes(as_png(job_board(app.config["SEAMTAG"].host, found.id, found.title)))
+
+
+main.add_command(procedures_command)
+main.add_command(qualifications_command)
+main.add_command(continuity_command)
 
 
 @main.command("openapi")

@@ -11,7 +11,8 @@ class Settings:
 
     certificates: folder of the authority that `seamtag serve --lan` makes; beside SQLite's file where it is empty.
     Sizes in bytes, times in seconds. proxies: how many trusted
-    proxies stand in front and set X-Forwarded-For and -Proto.
+    proxies stand in front and set X-Forwarded-For and -Proto. report_days: how many days an outside report may take
+    before the board calls it overdue.
     """
 
     database: str = "sqlite:///seamtag.db"
@@ -30,6 +31,7 @@ class Settings:
     attempt_rate: str = "20/minute"
     challenge_rate: str = "240/minute"
     proxies: int = 0
+    report_days: int = 3
 
 
 def from_environment() -> Settings:

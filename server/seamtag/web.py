@@ -14,7 +14,7 @@ from seamtag.database import db
 from seamtag.guard.errors import SeamtagApi, refuse
 from seamtag.guard.sessions import settings
 
-DOMAINS = ("people", "records", "photos", "sync", "tags", "review")
+DOMAINS = ("people", "records", "photos", "sync", "tags", "plans", "jobs", "review")
 MOST_NAME = 200
 """Characters of a file's name; a file system refuses longer ones in its own way."""
 
@@ -57,6 +57,22 @@ class TagLink(MethodView):
     @pages.response(200, content_type="text/html")
     def get(self, code: str) -> Response:
         """What a tag's link opens: the app, which reads the code from the address."""
+        return page()
+
+
+@pages.route("/G/<path:gauge>")
+class GaugeLink(MethodView):
+    @pages.response(200, content_type="text/html")
+    def get(self, gauge: str) -> Response:
+        """What the sticker of a gauge opens: the app, which says which gauge it is."""
+        return page()
+
+
+@pages.route("/J/<path:job>")
+class BoardLink(MethodView):
+    @pages.response(200, content_type="text/html")
+    def get(self, job: str) -> Response:
+        """What the board of a job opens: the app, which lists its marks."""
         return page()
 
 

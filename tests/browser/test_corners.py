@@ -35,7 +35,7 @@ def test_typed_codes_photos_and_readings_that_cannot_be(
         field = page.get_by_label("Code on the tag")
         field.fill("12345")
         page.get_by_role("button", name="Open").click()
-        expect(page.get_by_text("is no code: a symbol is wrong or missing")).to_be_visible()
+        expect(page.get_by_text("is no code: it has 5 of 7 symbols")).to_be_visible()
         field.fill(other_code())
         page.get_by_role("button", name="Open").click()
         expect(page.get_by_text(f"No tag on this phone has the code {other_code()}")).to_be_visible()

@@ -25,6 +25,16 @@ def look(page: Page, name: str) -> None:
         page.screenshot(path=PICTURES / f"{name}.png")
 
 
+def caution_key(page: Page) -> Locator:
+    """'I have read this', in whichever language."""
+    return page.locator(".cautions > button")
+
+
+def read_cautions(page: Page) -> None:
+    """Whoever comes to a step with cautions says that they have read them."""
+    page.add_locator_handler(caution_key(page), lambda read: read.click())
+
+
 def enrol(page: Page, server: Server, invitation: str) -> None:
     page.goto(f"{server.url}/")
     page.get_by_label("Invitation").fill(invitation)
@@ -32,6 +42,7 @@ def enrol(page: Page, server: Server, invitation: str) -> None:
     page.get_by_label("PIN once more").fill(PIN)
     page.get_by_role("button", name="Enrol this phone").click()
     expect(page.get_by_role("button", name="Scan a tag")).to_be_visible()
+    read_cautions(page)
 
 
 def unlock(page: Page) -> None:
@@ -45,9 +56,15 @@ def worker_ready(page: Page) -> None:
 
 
 def type_on_keypad(page: Page, keys: str) -> None:
-    names = {"/": "fraction bar", " ": "blank", ".": "point"}
+    names = {"/": "fraction bar", " ": "blank", ".": "point", "-": "dash"}
     for key in keys:
         page.locator(".keypad").get_by_role("button", name=names.get(key, key), exact=True).click()
+
+
+def type_the_place(page: Page, place: str) -> None:
+    """A hole, a tube or a stay by the keypad; then the keys are the reading's."""
+    type_on_keypad(page, place)
+    page.locator(".keypad").get_by_role("button", name="Reading", exact=True).click()
 
 
 def video_of_tag(shop: Shop, server: Server, folder: Path) -> Path:
@@ -106,7 +123,7 @@ def dispose(context: BrowserContext, shop: Shop, server: Server) -> None:
     expect(page.get_by_role("heading", name="S-1, root opening, 12")).to_be_visible()
     photo = page.locator(".opened img")
     expect(photo).to_be_visible()
-    page.wait_for_function("document.querySelector('.opened img')?.naturalWidth > 0")
+    expect(photo).to_have_js_property("complete", True)
     size = photo.evaluate("one => [one.naturalWidth, one.naturalHeight]")
     assert size == [1200, 1600], "upright, by its orientation"
     look(page, "review")

@@ -7,7 +7,7 @@ from playwright.sync_api import Page, Playwright, expect
 
 from tests.browser.conftest import invitation
 from tests.browser.place import DESK, Server, browser
-from tests.browser.test_main_line import enrol, look, type_on_keypad
+from tests.browser.test_main_line import enrol, look, type_on_keypad, type_the_place
 
 LARGER = {"width": 412, "height": 915}
 
@@ -37,7 +37,7 @@ def test_screens_of_the_phone(demo: Server, playwright: Playwright, tmp_path: Pa
         shown(page, demo, "job/2207", "Job 2207", "job")
         shown(page, demo, "unsent", "Unsent", "unsent")
         page.goto(f"{demo.url}/#/item/2207/2207.TS-R/sheet_machined/hole")
-        page.get_by_label("Which hole").fill("14-7")
+        type_the_place(page, "14-7")
         type_on_keypad(page, "2.543")
         expect(page.get_by_text("Out of tolerance by")).to_be_visible()
         no_sideways_scroll(page)
@@ -55,7 +55,7 @@ def test_the_supervisors_desk(demo: Server, playwright: Playwright, tmp_path: Pa
         expect(page.get_by_text("went past an open hold").first).to_be_visible()
         page.get_by_role("row", name="PL-7").click()
         expect(page.locator(".opened img")).to_be_visible()
-        page.wait_for_function("document.querySelector('.opened img')?.naturalWidth > 0")
+        expect(page.locator(".opened img")).to_have_js_property("complete", True)
         no_sideways_scroll(page)
         look(page, "review")
         page.keyboard.press("ArrowUp")

@@ -175,6 +175,14 @@ def test_a_hash_is_a_hash() -> None:
     assert faults(changed("body.sha256", "A" * 64, "photo")) == ["body.sha256 is not a SHA-256 in hexadecimal"]
 
 
+def test_marks_over_a_photo_are_marks() -> None:
+    mark = {"shape": "ring", "x1": 0, "y1": 0, "x2": 1, "y2": 10_000}
+    assert faults(changed("body.marks", [mark], "photo")) == []
+    assert faults(changed("body.marks", [{"shape": "ring"}], "photo")) == [
+        "body.marks is not a list of at most 100 marks"
+    ]
+
+
 def test_what_is_no_object_says_so() -> None:
     assert faults([]) == ["the payload is not an object"]
 

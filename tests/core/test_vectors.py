@@ -3,11 +3,12 @@
 import json
 from decimal import Decimal
 from pathlib import Path
+from types import SimpleNamespace
 from typing import Any
 
 import pytest
 
-from seamtag.core import formula, limits, numbers, tagcode, uoms, verdict
+from seamtag.core import formula, layers, limits, numbers, records, tagcode, uoms, verdict
 from seamtag.core.limits import Limits
 
 VECTORS = Path(__file__).parents[1] / "vectors"
@@ -198,3 +199,18 @@ def test_a_scanned_link_is_read(case: Case) -> None:
 @pytest.mark.parametrize("case", cases("tagcode", "link_of"))
 def test_a_link_is_written_in_capitals(case: Case) -> None:
     assert tagcode.link_of(case["host"], case["code"]) == case["link"]
+
+
+@pytest.mark.parametrize("case", cases("layers", "marks"))
+def test_marks_over_a_photo_are_looked_at_to_the_letter(case: Case) -> None:
+    assert records.are_marks(case["marks"]) == case["fit"]
+
+
+@pytest.mark.parametrize("case", cases("layers", "layers"))
+def test_the_marks_over_a_photo_are_each_persons_newest(case: Case) -> None:
+    judged: list[Any] = [
+        SimpleNamespace(id=one["id"], type="photo", payload={"by": one["by"]}, body={**one, "by": None})
+        for one in case["records"]
+    ]
+    for order in (judged, judged[::-1]):
+        assert layers.layer_of(order, set(case["void"]), case["of"]) == case["layer"]

@@ -4,7 +4,7 @@ import json
 import time
 from collections import Counter
 from collections.abc import Iterator
-from datetime import datetime
+from datetime import date, datetime, timedelta
 from pathlib import Path
 
 import pytest
@@ -19,7 +19,7 @@ from seamtag.core.tagcode import forgiven
 from seamtag.database import db, writing
 from seamtag.gauges.models import Gauge
 from seamtag.jobs.floor import core_job
-from seamtag.people import staff
+from seamtag.people import qualifications, staff
 from seamtag.photos.models import Photo
 from seamtag.records.models import Record, Refusal
 from seamtag.records.reading import payloads_of
@@ -34,6 +34,7 @@ BY_PLACE = {
     ("2207", "G-1", "out of tolerance", "fixed on the spot"): 1,
     ("2207", "PL-7", "rejected", "open"): 1,
     ("2207", "L-2", "rejected", "closed"): 1,
+    ("2207", "N-5", "maker not qualified", "open"): 1,
     ("2205", "F-2", "went past an open hold", "open"): 2,  # the pass and its photo
     ("2205", "AT-1", "gauge ran out", "open"): 2,
     ("2205", "AT-2", "gauge ran out", "open"): 2,
@@ -73,10 +74,24 @@ def test_flags_say_what_was_found(demo: Flask) -> None:
     assert (water["value"], water["limits"]["lower"]) == ("66", "70")
     assert found["2205", "F-2"]["reason"] == "FT 4.7"
     assert found["2205", "TS-R"]["value"] == "2.543"
+    assert found["2207", "N-5"]["reason"].startswith("yusuf_marchand: GTAW lapsed on ")
     opened = db.session.get(FlagRow, found["2207", "PL-7"]["id"])
     assert opened is not None
     photos = day.opened(db.session(), opened)["photos"]
     assert [(p["here"], p["shown"]) for p in photos] == [(True, "yes")]
+
+
+def test_the_welders_passes_are_inside_their_procedures_and_one_lapses_soon(demo: Flask) -> None:
+    words = db.session.execute(
+        select(Record.verdict, func.count()).where(Record.type == "weld").group_by(Record.verdict)
+    )
+    assert {word for word, _ in words} == {"recorded", "in tolerance"}
+    today = datetime.now(day.time_zone(db.session())).date()
+    first, second, *others = qualifications.continuity(db.session(), today.isoformat())
+    assert (first.person, first.process, first.lapsed) == ("yusuf_marchand", "GTAW", True)
+    assert (second.person, second.process, second.lapsed) == ("rosa_lindholm", "GTAW", False)
+    assert date.fromisoformat(second.lapses) - today <= timedelta(days=4)
+    assert all(date.fromisoformat(one.lapses) - today > timedelta(days=30) for one in others)
 
 
 def test_lists_have_somebody_to_wait_for(demo: Flask) -> None:

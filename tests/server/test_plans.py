@@ -58,6 +58,23 @@ def test_a_fault_says_where(old: str, new: str, parts: list[str]) -> None:
     assert all(part in said for part in parts), said
 
 
+def test_a_weld_may_say_its_thickness_and_that_it_is_a_fillet() -> None:
+    with_weld = changed("kind: visual}", "kind: visual}\n      - {code: leg, name: Pass, kind: weld, WITH}")
+    read_as = read(with_weld.replace("WITH", "thickness: gap_nom + size, fillet: true"))["steps"][1]["items"][2]
+    assert (read_as["thickness"]["text"], read_as["fillet"]) == ("gap_nom + size", True)
+    assert "fillet" not in read(with_weld.replace("WITH", "fillet: false"))["steps"][1]["items"][2]
+    assert faults_of(with_weld.replace("WITH", "thickness: size*size")) == [
+        "step fit, item leg, thickness: it gives in², in is asked"
+    ]
+
+
+@pytest.mark.parametrize("more", ["fillet: true", "thickness: size"])
+def test_nothing_but_a_weld_says_them(more: str) -> None:
+    assert faults_of(changed("kind: visual}", f"kind: visual, {more}}}")) == [
+        "step fit, item clean: only a weld has a thickness of weld metal or is a fillet"
+    ]
+
+
 def test_all_faults_are_found_in_one_pass() -> None:
     twice = changed('"gap_nom - 1/32"', '"(gap_nom"').replace('"size - 0.01"', '"sise"', 1)
     assert len(faults_of(twice)) == 2

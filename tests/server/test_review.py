@@ -64,6 +64,29 @@ def test_the_worst_comes_first(shop: Shop) -> None:
     assert [flag["value"] for flag in shop.flags()] == ["0.5", "0.25", "0.1875"]
 
 
+def test_a_photo_is_shown_once_with_what_everybody_drew_over_it(shop: Shop) -> None:
+    text, _ = shop.reading("1/4")
+    photo = {"sha256": "a" * 64, "media_type": "image/jpeg", "bytes": 9, "width": 2048, "height": 1536}
+    arrow = {"shape": "arrow", "x1": 0, "y1": 0, "x2": 5000, "y2": 5000}
+    ring = {"shape": "ring", "x1": 5000, "y1": 5000, "x2": 6000, "y2": 5000}
+    place = {"step": "fit", "item": "gap"}
+    drawn = [("inspector", []), ("inspector", [ring]), ("supervisor", [arrow]), ("inspector", [arrow, ring])]
+    photos = [shop.record("inspector", "photo", photo, **place)[0]]
+    photos += [shop.record(who, "photo", {**photo, "marks": marks}, **place)[0] for who, marks in drawn]
+    assert {outcome["outcome"] for outcome in shop.push(text, *photos)} == {"taken in"}
+    opened = shop.sign_in("supervisor").get(f"/api/v1/flags/{shop.flags()[0]['id']}").get_json()
+    assert opened["photos"] == [
+        {"sha256": "a" * 64, "here": False, "shown": "", "width": 2048, "height": 1536, "marks": [arrow, arrow, ring]}
+    ]
+
+
+def test_marks_of_no_known_form_are_not_taken_in(shop: Shop) -> None:
+    photo = {"sha256": "a" * 64, "media_type": "image/jpeg", "bytes": 9, "width": 1, "height": 1}
+    outcome = shop.push(shop.record("inspector", "photo", {**photo, "marks": [{"shape": "cloud"}]})[0])[0]
+    assert outcome["outcome"] == "not taken in"
+    assert "body.marks is not a list of at most 100 marks" in outcome["reason"]
+
+
 def test_filters_let_through_what_they_name(shop: Shop) -> None:
     shop.push(shop.reading("1/4")[0])
     assert len(shop.flags(state="open", job="T1", kind="out of tolerance")) == 1

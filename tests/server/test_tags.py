@@ -7,6 +7,7 @@ from PIL import Image
 from seamtag.core.tagcode import is_code, link_of, read_link
 from seamtag.database import db
 from seamtag.tags.models import Tag
+from seamtag.tags.stickers import board_link, gauge_link, gauge_sticker, job_board
 from tests.shop import Shop
 
 
@@ -57,6 +58,28 @@ def test_both_symbols_of_a_label_are_read_as_the_link(shop: Shop) -> None:
         for side in sides:
             assert [found.text for found in zxingcpp.read_barcodes(side)] == [link_of("tags.example", code)]
     assert read_link(link_of("tags.example", code)) == ("tags.example", code)
+
+
+@pytest.mark.parametrize(("gauge", "link"), [
+    ("HL-07", "HTTPS://TAGS.EXAMPLE/G/HL-07"),
+    ("hl-07", "HTTPS://TAGS.EXAMPLE/G/HL-07"),
+    ("Ü 3/a_b", "HTTPS://TAGS.EXAMPLE/G/%C3%9C%203%2FA%5FB"),
+])  # fmt: skip
+def test_the_sticker_of_a_gauge_is_read_as_its_link(gauge: str, link: str) -> None:
+    assert gauge_link("tags.example", gauge) == link
+    found = zxingcpp.read_barcodes(gauge_sticker("tags.example", gauge, "Hi-lo gauge 07"))
+    assert [one.text for one in found] == [link]
+
+
+def test_the_board_of_a_job_is_read_as_its_link() -> None:
+    found = zxingcpp.read_barcodes(job_board("tags.example", "26-104", "Heat recovery boiler, lower drum"))
+    assert [one.text for one in found] == [board_link("tags.example", "26-104")] == ["HTTPS://TAGS.EXAMPLE/J/26-104"]
+
+
+@pytest.mark.parametrize("path", ["/G/HL-07", "/G/3%2FA", "/J/T1"])
+def test_the_link_of_a_gauge_or_a_board_opens_the_app(shop: Shop, path: str) -> None:
+    with shop.client.get(path) as answer:
+        assert answer.mimetype == "text/html"
 
 
 @pytest.mark.parametrize("path", ["/t/{}", "/T/{}"])

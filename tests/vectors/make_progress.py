@@ -15,6 +15,7 @@ from tests.vectors import (  # noqa: F401  (each adds its cases)
     progress_shift,
     progress_signing,
     progress_standing,
+    progress_welding,
 )
 from tests.vectors.progress_builder import CASES
 from tests.vectors.progress_jobs import JOBS

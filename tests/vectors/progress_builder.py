@@ -12,6 +12,7 @@ Payload = dict[str, Any]
 Record = list[Any]
 
 SHA = "ab" * 32
+CHECKED = ("preheat", "interpass", "volts", "amps", "travel", "comma", "position")
 SIGNERS = {"maker": "fay", "QC": "ivy", "AI": "abe", "customer": "cal"}
 """fay fits, wes welds; ivy and ike inspect; sue supervises; abe is the authorized inspector, cal the customer's man,
 eve an engineer; sam holds no role."""
@@ -27,7 +28,7 @@ def tree(text: str | None) -> dict[str, Any] | None:
 
 
 def item(code: str, kind: str, **more: Any) -> dict[str, Any]:
-    for part in ("lower", "upper", "only_if", "formula"):
+    for part in ("lower", "upper", "only_if", "formula", "thickness"):
         if part in more:
             more[part] = tree(more[part])
     return {"code": code, "name": code, "kind": kind, **more}
@@ -73,13 +74,13 @@ def piece(mark: str, kind: str, part_of: str = "", joins: str = "", **more: Any)
 
 def job(
     plans: Mapping[str, Any], bases: str, *pieces: dict[str, Any], figures: Mapping[str, Any] | None = None,
-    gauges: Mapping[str, Any] | None = None,
+    gauges: Mapping[str, Any] | None = None, **more: Any,
 ) -> dict[str, Any]:  # fmt: skip
     """bases: 'A1 B1' is plan A with figures 1, then plan B with figures 1."""
     return {
         "id": "J", "bases": [basis_of(text) for text in bases.split()], "plans": dict(plans),
         "figure_sets": dict(figures or {"1": {"values": {}, "drawings": {}}}), "pieces": list(pieces),
-        "gauges": dict(gauges or {}),
+        "gauges": dict(gauges or {}), **more,
     }  # fmt: skip
 
 
@@ -125,8 +126,9 @@ def photo(id: str, where: str, by: str = "ivy", **more: Any) -> Record:
 
 
 def weld(id: str, where: str, by: str = "wes", **more: Any) -> Record:
-    body = {"layer": "root", "welder": by, "stamp": more.pop("stamp", "W7"), "procedure": "WPS-1",
-            "lot": more.pop("lot", "L1")}  # fmt: skip
+    body = {"layer": "root", "welder": more.pop("welder", by), "stamp": more.pop("stamp", "W7"),
+            "procedure": more.pop("procedure", "WPS-1"), "lot": more.pop("lot", "L1")}  # fmt: skip
+    body |= {name: more.pop(name) for name in CHECKED if name in more}
     return record("weld", id, where, body, by, **more)
 
 

@@ -115,6 +115,8 @@ case("scrap", "scrap stops the piece and what it is part of, and nothing else", 
      dispose("d1", "scrap", "b1"), stopped=["C1", "S1", "W1"],
      steps={FIT: state("flagged", "QC", "QC", ["W1"]), "W2 fit": state("open", blocked=[]),
      "W1 weld": state("open", blocked=["W1 fit QC", "W1"])})
+case("scrap, remade", "what was scrapped and remade stops itself alone", "remade",
+     look("b1", "P1 receipt.look", "reject"), dispose("d1", "scrap", "b1", where="P1 receipt"), stopped=["P1"])
 case("scrap made void", "scrap that is void stops nothing", "limits", B1, dispose("d1", "scrap", "b1"),
      void("v1", "d1", by="sue"), stopped=[])
 case("scrap without the role", "nor does it by who may not", "limits", B1,

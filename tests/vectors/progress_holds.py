@@ -124,6 +124,13 @@ case("a boiler at its beginning", "before each step stand holds of the whole job
      "B test": blocked("B papers QC AI", "B close QC", "P1 receipt QC", "L1 long QC AI", "P2 receipt QC",
      "G1 girth QC AI", "G1 skim maker", "G1 wipe maker", "D1 stay maker", "K1 stay maker", "F1 rods", "X1 receipt QC")})
 
+case("a piece made in place of one scrapped", "all that waited for the old piece waits for the new one", "remade",
+     steps={"P1R receipt": blocked(), "L1 long": blocked("B papers QC", "P1R receipt QC"),
+     "G1 girth": blocked("B papers QC", "L1 long QC AI", "P1R receipt QC", "P2 receipt QC", "F1 rods"),
+     "B test": blocked("B papers QC AI", "B close QC", "L1 long QC AI", "P2 receipt QC", "G1 girth QC AI",
+     "G1 skim maker", "G1 wipe maker", "D1 stay maker", "K1 stay maker", "F1 rods", "X1 receipt QC",
+     "P1R receipt QC")})
+
 case("the job's own hold released", "a hold whose reach is the job lets every later stage go", "boiler", PAPERS[0],
      PAPERS[1], steps={"B papers": state("complete", "AI", ""), "K1 stay": blocked(),
      "L1 long": blocked("P1 receipt QC"), "P1 receipt": blocked()})

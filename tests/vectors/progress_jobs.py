@@ -181,6 +181,13 @@ boiler = job(
     piece("F1", "filler"), piece("X1", "plate"),
 )  # fmt: skip
 
+remade = job(
+    {"A": boiler_plan()}, "A1",
+    *({**one, "remade": "P1R"} if one["id"] == "P1" else {**one, "joins": ["P1R"]} if one["id"] == "L1" else one
+      for one in boiler["pieces"]),
+    piece("P1R", "plate", "C1"),
+)  # fmt: skip
+
 
 def revised_plan(gap_upper: str, points: str = "QC H", **clean: Any) -> dict[str, Any]:
     return plan(
@@ -223,9 +230,49 @@ figures = job(
 thinner = {**figures, "bases": [*figures["bases"], {"plan": "A", "figures": 3}]}
 taken_back = {**figures, "bases": [*thinner["bases"], {"plan": "A", "figures": 4}]}
 
+LOGGED = step(
+    "weld", "1.1", "seam", "QC S",
+    item("root", "weld"), item("cap", "weld", thickness="t"), item("leg", "weld", fillet=True), item("look", "visual"),
+)  # fmt: skip
+SEAMS = (piece("W1", "seam", figures={"t": "3/4"}), piece("W2", "seam", figures={"t": "0.7500001"}),
+         piece("W3", "seam"))  # fmt: skip
+NOTHING = {"preheat_min": None, "interpass_max": None, "volts": None, "amps": None, "travel": None,
+           "heat_input_max": None, "withdrawn": None}  # fmt: skip
+PROCEDURES = {
+    "W-12": {
+        **NOTHING, "id": "W-12", "process": "SMAW", "positions": ["F", "H", "V"], "preheat_min": "50",
+        "interpass_max": "550", "volts": ["22", "28"], "amps": ["90", "140"], "travel": ["4", "8"],
+        "heat_input_max": "45",
+    },
+    "W-20": {**NOTHING, "id": "W-20", "process": "GTAW", "positions": ["F", "H", "V", "O"]},
+    "W-3": {**NOTHING, "id": "W-3", "process": "SMAW", "positions": ["F"], "withdrawn": "2026-03-06"},
+    "W-4": {"id": "W-4", "process": "SMAW", "positions": [], "heat_input_max": "30"},
+}  # fmt: skip
+
+
+def test_of(person: str, process: str, test: str, tested: str, **more: Any) -> dict[str, Any]:
+    return {
+        "id": f"{person} {process}", "person": person, "process": process, "test": test, "coupon": "0.375", "layers": 2,
+        "coupon_od": None, "tested": tested, "continued": None, **more,
+    }  # fmt: skip
+
+
+QUALIFICATIONS = {
+    "wes": [test_of("wes", "SMAW", "plate 3G", "2025-06-01", continued="2025-10-01")],
+    "gil": [test_of("gil", "GTAW", "pipe 6G", "2026-01-15")],
+    "old": [test_of("old", "SMAW", "pipe 6G", "2025-09-05", coupon="0.5", layers=3)],
+    "new": [test_of("new", "SMAW", "pipe 6G", "2026-04-01"), test_of("new", "GTAW", "pipe 6G", "2025-01-15")],
+    "two": [test_of("two", "SMAW", "plate 2G", "2026-01-15"),
+            test_of("two", "SMAW", "plate 4G", "2026-01-15", coupon="0.5", layers=3)],
+}  # fmt: skip
+
+welded = job({"A": plan(LOGGED)}, "A1", *SEAMS, procedures=PROCEDURES)
+qualified = job({"A": plan(LOGGED)}, "A1", *SEAMS, procedures=PROCEDURES, qualifications=QUALIFICATIONS)
+no_procedures = job({"A": plan(LOGGED)}, "A1", *SEAMS, qualifications=QUALIFICATIONS)
+
 JOBS: dict[str, dict[str, Any]] = {
     "gap": gap, "pair": pair, "line": line, "parties": parties, "limits": limits, "items": items, "tubes": tubes,
-    "gauged": gauged,
-    "boiler": boiler, "revised": revised, "tightened": tightened, "new_hold": new_hold, "figures": figures,
-    "thinner": thinner, "taken_back": taken_back,
+    "gauged": gauged, "welded": welded, "qualified": qualified, "no_procedures": no_procedures,
+    "boiler": boiler, "remade": remade, "revised": revised, "tightened": tightened, "new_hold": new_hold,
+    "figures": figures, "thinner": thinner, "taken_back": taken_back,
 }  # fmt: skip

@@ -90,6 +90,12 @@ case("inspected by the maker", "who signed the work does not release it where th
 case("inspected by the welder", "nor who logged a pass at the step", "line", R1, M1, weld("w1", GAP, by="ivy"),
      sign("q1", FIT, "r1 w1", under="m1"), signoffs={"q1": "own work"})
 
+case("a pass logged for its welder", "who logs a spot check of another's pass has not welded it", "line", R1, M1,
+     weld("w1", GAP, by="ivy", welder="wes"), sign("q1", FIT, "r1 w1", under="m1"), signoffs={"q1": "valid"})
+
+case("a pass logged by another", "who is named as its welder has", "line", R1, M1,
+     weld("w1", GAP, by="wes", welder="ivy"), sign("q1", FIT, "r1 w1", under="m1"), signoffs={"q1": "own work"})
+
 case("own work allowed", "where the plan does not say so the maker may sign", "gap", R1, weld("w1", GAP, by="ivy"),
      sign("s1", FIT, "r1 w1"), signoffs={"s1": "valid"})
 

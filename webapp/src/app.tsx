@@ -5,7 +5,7 @@ import { JobScreen } from "./screens/job";
 import { Scan, TagScreen } from "./screens/scan";
 import { Unlock } from "./screens/unlock";
 import { Work } from "./screens/work";
-import { me, route } from "./state";
+import { asleep, me, route } from "./state";
 import { UpdateOffer } from "./update";
 
 const PieceScreen = lazily(() => import("./screens/piece").then((module) => module.PieceScreen));
@@ -14,12 +14,18 @@ const ItemScreen = lazily(() => import("./screens/item").then((module) => module
 const Review = lazily(() => import("./screens/review").then((module) => module.ReviewScreen));
 const Unsent = lazily(() => import("./screens/unsent").then((module) => module.Unsent));
 const Pin = lazily(() => import("./screens/pin").then((module) => module.PinScreen));
+const SettingsScreen = lazily(() => import("./screens/settings").then((module) => module.SettingsScreen));
+const Badge = lazily(() => import("./screens/badge").then((module) => module.BadgeScreen));
+const Plans = lazily(() => import("./screens/office/plans").then((module) => module.PlansScreen));
+const PlanEditor = lazily(() => import("./screens/office/plan-editor").then((module) => module.PlanEditor));
+const PlanCompare = lazily(() => import("./screens/office/plan-compare").then((module) => module.PlanCompare));
+const Jobs = lazily(() => import("./screens/office/jobs").then((module) => module.JobsScreen));
+const JobPage = lazily(() => import("./screens/office/job-page").then((module) => module.JobPage));
+const NewJob = lazily(() => import("./screens/office/new-job").then((module) => module.NewJobScreen));
+const JobChange = lazily(() => import("./screens/office/job-change").then((module) => module.JobChange));
+const Trace = lazily(() => import("./screens/office/trace").then((module) => module.TraceScreen));
+const Tags = lazily(() => import("./screens/office/tags").then((module) => module.TagsScreen));
 const Parts = lazily(() => import("./screens/parts").then((module) => module.Parts));
-
-/** What comes after a scan, fetched while nobody waits for it. */
-export function fetchAhead(): void {
-  for (const screen of [PieceScreen, StepScreen, ItemScreen]) screen.fetch();
-}
 
 function Screen() {
   const [name, ...rest] = route.value;
@@ -28,31 +34,64 @@ function Screen() {
   // What is unsent can be seen and carried away without a PIN.
   if (name === "unsent") return <Unsent />;
   if (name === "pin") return <Pin />;
+  if (name === "settings") return <SettingsScreen />;
   if (!me.value) return <Unlock />;
   switch (name) {
     case "scan":
       return <Scan />;
     case "tag":
-      return <TagScreen code={first} />;
+    case "board":
+    case "gauge":
+      return <TagScreen key={rest.join(" ")} code={first} kind={name} />;
     case "job":
-      return <JobScreen id={first} />;
+      return <JobScreen key={first} id={first} board={second === "board"} />;
     case "piece":
       return <PieceScreen jobId={first} pieceId={second} />;
     case "step":
       return <StepScreen key={rest.join(" ")} jobId={first} pieceId={second} code={third} />;
     case "item":
       return <ItemScreen key={rest.join(" ")} jobId={first} pieceId={second} code={third} itemCode={fourth} />;
+    case "badge":
+      return <Badge />;
+    case "plans":
+      return <Plans />;
+    case "plan":
+      return <PlanEditor key={first} hash={first} />;
+    case "plan-compare":
+      return <PlanCompare former={first} latter={second} />;
+    case "tags":
+      return <Tags key={first} id={first} />;
     case "review":
       return <Review />;
+    case "jobs":
+      return first ? <JobPage key={first} id={first} /> : <Jobs />;
+    case "new-job":
+      return <NewJob />;
+    case "job-change":
+      return <JobChange key={first} id={first} />;
+    case "trace":
+      return <Trace key={rest.join(" ")} job={first} piece={second} />;
     default:
       return <Work />;
   }
 }
 
+/** The screen; out of sight while the app has locked itself. Whoever else unlocks begins on a screen of their own. */
+function Guarded() {
+  return (
+    <>
+      <div key={me.value?.person} hidden={asleep.value} inert={asleep.value}>
+        <Screen />
+      </div>
+      {asleep.value && <Unlock />}
+    </>
+  );
+}
+
 export function App() {
   return (
     <>
-      <Screen />
+      <Guarded />
       <div class="bottom">
         <StoreTrouble />
         <NotSaved />

@@ -5,13 +5,20 @@ import type { Signer } from "./store/keys";
 import { syncAs } from "./sync/loop";
 
 export const me = signal<Signer | null>(null);
+/**
+ * Locked by itself: the screen waits out of sight with what is half typed on it, until the same person unlocks. They
+ * stay in `me` meanwhile, so that a photo which the camera app hands back now is saved as theirs.
+ */
+export const asleep = signal(false);
 export const foundBy = signal<Payload["found_by"]>("list");
+/** What a link in a printed code opens, by its letter. */
+const OPENED_BY: Record<string, string> = { t: "tag", g: "gauge", j: "board" };
 /** Where one is: the parts of the address after #/. */
 export const route = signal<string[]>(readRoute());
 
 function readRoute(): string[] {
-  const tag = /^\/t\/([^/]+)/i.exec(location.pathname);
-  if (tag && !location.hash) return ["tag", decodeURIComponent(tag[1] ?? "")];
+  const [, letter = "", code = ""] = /^\/([tgj])\/([^/]+)/i.exec(location.pathname) ?? [];
+  if (code && !location.hash) return [OPENED_BY[letter.toLowerCase()] ?? "", decodeURIComponent(code)];
   return location.hash.replace(/^#\/?/, "").split("/").map(decodeURIComponent);
 }
 
@@ -32,10 +39,18 @@ export function go(...parts: string[]): void {
 
 export function enter(signer: Signer): void {
   me.value = signer;
+  asleep.value = false;
   syncAs(signer);
 }
 
 export function lock(): void {
   me.value = null;
+  asleep.value = false;
+  syncAs(null);
+}
+
+/** Lock, and keep the screen as it is. */
+export function fallAsleep(): void {
+  asleep.value = true;
   syncAs(null);
 }

@@ -3,21 +3,30 @@ import { signal } from "@preact/signals";
 import { t } from "./language";
 
 const waiting = signal<ServiceWorker | null>(null);
+/** Asked for in this tab: another tab may be in the middle of a reading, and goes on with what it has. */
+let asked = false;
 const EVERY = 3_600_000;
 
 export async function startWorker(): Promise<void> {
   if (!("serviceWorker" in navigator) || import.meta.env.DEV) return;
-  const hadOne = Boolean(navigator.serviceWorker.controller);
   const registration = await navigator.serviceWorker.register("/sw.js");
   const offer = () => {
     if (registration.waiting && navigator.serviceWorker.controller) waiting.value = registration.waiting;
   };
   offer();
   registration.addEventListener("updatefound", () => registration.installing?.addEventListener("statechange", offer));
-  navigator.serviceWorker.addEventListener("controllerchange", () => hadOne && waiting.value && location.reload());
+  navigator.serviceWorker.addEventListener("controllerchange", () => {
+    if (asked) location.reload();
+    waiting.value = null;
+  });
   const look = () => void registration.update().catch(() => {});
   setInterval(look, EVERY);
   document.addEventListener("visibilitychange", () => document.visibilityState === "visible" && look());
+}
+
+function takeOver(): void {
+  asked = true;
+  waiting.value?.postMessage("take over");
 }
 
 export function UpdateOffer() {
@@ -25,7 +34,7 @@ export function UpdateOffer() {
   return (
     <div class="toast" role="status">
       <span>{t("update-here")}</span>
-      <button type="button" class="button" onClick={() => waiting.value?.postMessage("take over")}>
+      <button type="button" class="button" onClick={takeOver}>
         {t("update-now")}
       </button>
     </div>

@@ -4,5 +4,5 @@ Pure functions over plain data: no Flask, no database, no clock, no network, sta
 the same core in TypeScript under the same file names (webapp/src/core); tests/vectors hold both to the same answers.
 """
 
-VERSION = 2
+VERSION = 3
 """Version of the judging, named by every record a phone makes."""

@@ -4,11 +4,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
 
-from seamtag.core import verdict
+from seamtag.core import qualifications, verdict
 from seamtag.core.items import BAD, MET, NOT_ASKED, ON_ITEMS
-from seamtag.core.job import Item
+from seamtag.core.job import Item, Job
 from seamtag.core.judging import ADVERSE, Judged, gauge_of
 from seamtag.core.numbers import CONTEXT
+from seamtag.core.procedures import MOST_NAME
 from seamtag.core.progress import COMPLETE, RELEASED, PieceProgress, Progress
 from seamtag.core.signing import (
     ATTENDANCE,
@@ -27,6 +28,7 @@ PAST_HOLD = "went past an open hold"
 AFTER_RELEASE = "entry after release"
 SHAKEN_FLAG = "sign-off shaken"
 ROLE = "role in doubt"
+NOT_QUALIFIED = "maker not qualified"
 DISAGREE = "readings disagree"
 NO_PHOTO = "photo missing"
 GAUGE_RAN_OUT = "gauge ran out"
@@ -34,8 +36,8 @@ GAUGE_COARSE = "gauge too coarse"
 DIFFER = "phone and server differ"
 UNKNOWN_PLACE = "not in the plan"
 
-ORDER = (PAST_HOLD, SHAKEN_FLAG, verdict.OUT, "rejected", verdict.CLOSE, verdict.UNJUDGED, ROLE, DISAGREE,
-         GAUGE_RAN_OUT, GAUGE_COARSE, NO_PHOTO, AFTER_RELEASE, DIFFER, UNKNOWN_PLACE)  # fmt: skip
+ORDER = (PAST_HOLD, SHAKEN_FLAG, verdict.OUT, "rejected", verdict.CLOSE, verdict.UNJUDGED, ROLE, NOT_QUALIFIED,
+         DISAGREE, GAUGE_RAN_OUT, GAUGE_COARSE, NO_PHOTO, AFTER_RELEASE, DIFFER, UNKNOWN_PLACE)  # fmt: skip
 
 NOT_RELEASING = (SHAKEN, NOT_MET, OWN_WORK, OUT_OF_ORDER, NO_NOTICE, ATTENDANCE, CHANGED)
 """Why a sign-off by who may sign releases nothing, where nothing else tells the supervisor."""
@@ -90,6 +92,9 @@ def flags_of_record(progress: Progress, own: PieceProgress, record: Judged) -> I
         yield flag(PAST_HOLD, ", ".join(f"{job.pieces[b.piece]['mark']} {job.steps[b.step]['number']}" for b in missed))
     if record.type == "reading":
         yield from (flag(kind, reason) for kind, reason in doubts_of_reading(progress, record))
+    lacks = lacking_qualification(progress, record)
+    if lacks:
+        yield flag(NOT_QUALIFIED, lacks)
     reason = own.signings[step].reasons.get(record.id) if step in own.signings else None
     if reason in NOT_RELEASING:
         yield flag(SHAKEN_FLAG, reason)
@@ -179,6 +184,29 @@ def doubts_of_reading(progress: Progress, record: Judged) -> Iterator[tuple[str,
     foretold = record.body.get("verdict")
     if foretold and foretold != record.verdict.word:
         yield DIFFER, f"the phone said {foretold}"
+
+
+def lacking_qualification(progress: Progress, record: Judged) -> str:
+    """What the welder named lacks for a pass, with his name; '' where he is qualified or the shop keeps none at all."""
+    job = progress.job
+    if record.type != "weld" or not job.qualifications:
+        return ""
+    body, (piece, step, item, _) = record.body, record.place
+    welder = body["welder"]
+    process = job.procedures.get(body["procedure"].strip(), {}).get("process", "")
+    lacks = qualifications.lacking(
+        job.qualifications.get(welder, []), process, record.payload["at"][:10], progress.days_welded(welder, process),
+        job.thickness(piece, step, item, record.payload["basis"]), body.get("position") or "",
+        bool((item_of(progress, record) or {}).get("fillet")),
+    )  # fmt: skip
+    return f"{welder[:MOST_NAME]}: {lacks}" if lacks else ""
+
+
+def rests_on_welds(job: Job, record: Judged) -> bool:
+    """Whether a weld's maker, by paper alone, was not qualified any more on its day: other welds decide about that."""
+    process = job.procedures.get(record.body["procedure"].strip(), {}).get("process", "")
+    held = [one for one in job.qualifications.get(record.body["welder"], []) if one["process"] == process]
+    return qualifications.lapsed_by_paper(held, record.payload["at"][:10])
 
 
 def item_of(progress: Progress, record: Judged) -> Item | None:

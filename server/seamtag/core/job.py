@@ -1,6 +1,7 @@
 """A job as the core sees it: plans by their hash, figures by their number, pieces, and what stands before what."""
 
 from collections.abc import Callable, Iterable, Mapping
+from decimal import Decimal
 from functools import lru_cache
 from typing import Any, NamedTuple, TypeVar
 
@@ -28,8 +29,10 @@ class Before(NamedTuple):
 class Job:
     """data: {"id", "bases": [{"plan", "figures"}, ...] oldest first, "plans": {hash: plan},
     "figure_sets": {number as text: {"values": {name: typed}, "drawings": {sheet: revision}}},
-    "pieces": [{"id", "mark", "kind", "part_of": [id], "joins": [id], "figures": {}, "sheet"}],
-    "gauges": {id: {"uncertainty", "uom", "due"}}}
+    "pieces": [{"id", "mark", "kind", "part_of": [id], "joins": [id], "figures": {}, "sheet", "remade": id}],
+    "gauges": {id: {"uncertainty", "uom", "due"}},
+    "procedures": {id: as procedures.py says}, "qualifications": {person: [as qualifications.py says]}}; the last three
+    may be left out.
     """
 
     def __init__(self, data: Mapping[str, Any]) -> None:
@@ -38,14 +41,20 @@ class Job:
         self.basis: Basis = self.bases[-1]
         self.plan = data["plans"][self.basis["plan"]]
         self.gauges: Mapping[str, Any] = data.get("gauges", {})
+        self.procedures: Mapping[str, Any] = data.get("procedures") or {}
+        self.qualifications: Mapping[str, list[Any]] = data.get("qualifications") or {}
         self.pieces: dict[str, Piece] = {piece["id"]: piece for piece in data["pieces"]}
         self.steps: dict[str, Step] = {step["code"]: step for step in self.plan["steps"]}
         self.order = {code: place for place, code in enumerate(self.steps)}
         self.stages = {stage["number"]: place for place, stage in enumerate(self.plan["stages"])}
         self.children: dict[str, list[str]] = {}
-        for piece in data["pieces"]:
+        self.waited_for = [piece for piece in data["pieces"] if not piece.get("remade")]
+        """Without what was scrapped and has been remade: the new piece is in its place, and nothing waits for
+        the old."""
+        for piece in self.waited_for:
             for whole in piece.get("part_of", []):
                 self.children.setdefault(whole, []).append(piece["id"])
+        self.by_kinds: dict[tuple[str, ...], list[str]] = {}
         self.before = lru_cache(None)(self.worked_out_before)
         self.definition = lru_cache(None)(self.worked_out_definition)
         self.limits = lru_cache(None)(self.worked_out_limits)
@@ -88,6 +97,16 @@ class Job:
         if found is None or str(figures) not in self.data["figure_sets"]:
             return limits.Limits(None, None, "limit not known: the plan revision or figures are not here")
         return limits.limits_of(found, self.names(piece_id, {"plan": plan_hash, "figures": figures}))
+
+    def thickness(self, piece_id: str, step: str, item: str, basis: Basis) -> Decimal | None:
+        """The thickness of weld metal in inches that a weld item gives under a basis; None where it cannot be told."""
+        found = self.item(step, item, basis["plan"])
+        if not found or not found.get("thickness"):
+            return None
+        try:
+            return formula.work_out(found["thickness"]["tree"], self.names(piece_id, basis))
+        except formula.FormulaError:
+            return None
 
     def worked_out_definition(self, piece_id: str, step: str, item: str, plan_hash: str, figures: int) -> Any:
         """All that says what an item asks at a piece: its text, its limits as worked out, its drawing's revision,
@@ -171,11 +190,13 @@ class Job:
                 return self.parts(piece_id)
             case "kinds":
                 return self.of_kinds(rule["kinds"])
-        return list(self.pieces)
+        return [piece["id"] for piece in self.waited_for]
 
     def of_kinds(self, kinds: Iterable[str]) -> list[str]:
-        wanted = set(kinds)
-        return [piece["id"] for piece in self.data["pieces"] if piece["kind"] in wanted]
+        wanted = tuple(kinds)
+        if wanted not in self.by_kinds:
+            self.by_kinds[wanted] = [piece["id"] for piece in self.waited_for if piece["kind"] in wanted]
+        return self.by_kinds[wanted]
 
 
 def looked_up(item: Item, names: formula.Names) -> dict[str, Any]:

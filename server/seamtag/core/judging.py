@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any
 
-from seamtag.core import numbers, uoms, verdict
+from seamtag.core import numbers, procedures, uoms, verdict
 from seamtag.core.job import Basis, Item, Job
 from seamtag.core.verdict import Verdict
 
@@ -68,7 +68,7 @@ def judged(payload: Payload, role: str, job: Job) -> Judged:
     asked = job.item(step, item, basis["plan"]) if item else None
     if payload["type"] == "reading":
         return judged_reading(payload, role, job, asked, basis, current)
-    return Judged(payload, role, Verdict(*word_of(payload, asked)), current=current)
+    return Judged(payload, role, Verdict(*word_of(payload, asked, job)), current=current)
 
 
 def judged_reading(payload: Payload, role: str, job: Job, asked: Item | None, basis: Basis, current: bool) -> Judged:
@@ -114,7 +114,7 @@ def lacking_gauge(body: Mapping[str, Any], asked: Item, gauge: verdict.Gauge | N
     return f"no gauge was named; the plan asks for one: {asked['gauge']}"
 
 
-def word_of(payload: Payload, asked: Item | None) -> tuple[str, None, str]:
+def word_of(payload: Payload, asked: Item | None, job: Job) -> tuple[str, None, str]:
     kind, body = payload["type"], payload["body"]
     if kind == "visual":
         return word_of_visual(body["result"], asked)
@@ -125,9 +125,19 @@ def word_of(payload: Payload, asked: Item | None) -> tuple[str, None, str]:
     if kind == "text":
         return (COMPLETE if body["value"].strip() else INCOMPLETE, None, "")
     if kind == "weld":
-        lacking = [name for name in ("stamp", "procedure", "lot") if not body[name].strip()]
-        return (INCOMPLETE, None, ", ".join(lacking) + " not given") if lacking else (COMPLETE, None, "")
+        return word_of_weld(payload, job)
     return (COMPLETE, None, "")
+
+
+def word_of_weld(payload: Payload, job: Job) -> tuple[str, None, str]:
+    """Incomplete without stamp, procedure and lot; else by the procedure, where the shop keeps procedures."""
+    body = payload["body"]
+    lacking = [name for name in ("stamp", "procedure", "lot") if not body[name].strip()]
+    if lacking:
+        return (INCOMPLETE, None, ", ".join(lacking) + " not given")
+    if not job.procedures:
+        return (COMPLETE, None, "")
+    return procedures.word_of_pass(body, job.procedures, payload["at"][:10])
 
 
 def word_of_visual(result: str, asked: Item | None) -> tuple[str, None, str]:

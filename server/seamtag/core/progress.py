@@ -110,6 +110,8 @@ class Progress:
         self.by_piece: dict[str, list[Judged]] = {piece: [] for piece in job.pieces}
         self.folded: dict[str, PieceProgress] = {}
         self.everywhere: list[Judged] = []
+        self.welded: dict[tuple[str, str], list[str]] | None = None
+        self.stopped_now: set[str] | None = None
         for payload, role in records:
             self.add(payload, role)
 
@@ -121,6 +123,9 @@ class Progress:
         self.records[record.id] = record
         self.by_piece.setdefault(record.place[0], []).append(record)
         self.folded.pop(record.place[0], None)
+        self.stopped_now = None
+        if record.type in ("weld", "void"):
+            self.welded = None
         if record.type in ("point", "void"):
             self.set_everywhere()
         for piece in [piece for piece, folded in self.folded.items() if record.id in folded.awaited]:
@@ -136,6 +141,18 @@ class Progress:
             self.everywhere = standing
             self.folded = {}
 
+    def days_welded(self, welder: str, process: str) -> list[str]:
+        """The days on which a welder welded by a process, by the records of this job that are neither void nor replaced
+        by their own maker."""
+        if self.welded is None:
+            self.welded = {}
+            for own in self.by_piece.values():
+                for weld in welds_that_count(own, self.job):
+                    procedure = self.job.procedures.get(weld.body["procedure"].strip(), {})
+                    key = (weld.body["welder"], procedure.get("process", ""))
+                    self.welded.setdefault(key, []).append(weld.payload["at"][:10])
+        return self.welded.get((welder, process), [])
+
     def piece(self, piece: str) -> PieceProgress:
         if piece not in self.folded:
             own = self.by_piece.get(piece, [])
@@ -147,9 +164,13 @@ class Progress:
 
     @property
     def stopped(self) -> set[str]:
-        """Pieces that are scrapped or have a part that is."""
-        scrapped = [piece for piece in self.job.pieces if self.piece(piece).scrapped]
-        return {*scrapped, *(whole for piece in scrapped for whole in self.job.wholes(piece))}
+        """Pieces that are scrapped or have a part that is and was not remade; worked out once until another record
+        comes."""
+        if self.stopped_now is None:
+            scrapped = [piece for piece in self.job.pieces if self.piece(piece).scrapped]
+            lacking = [piece for piece in scrapped if not self.job.pieces[piece].get("remade")]
+            self.stopped_now = {*scrapped, *(whole for piece in lacking for whole in self.job.wholes(piece))}
+        return self.stopped_now
 
     def blocked(self, piece: str, code: str) -> list[Blocked]:
         """Why a step may not begin, the nearest first; empty where it may."""
@@ -214,6 +235,14 @@ class Progress:
         if missed and any(one not in self.records for one in under(record)):
             return None
         return missed
+
+
+def welds_that_count(records: Iterable[Judged], job: Job) -> list[Judged]:
+    """The welds of one piece that nothing makes void or replaces, by welds and voids alone: so the server, which does
+    not read every record of every piece, finds the same."""
+    standing = Standing((r for r in records if r.type in ("weld", "void")), job)
+    return [r for one, r in standing.records.items()
+            if r.type == "weld" and one not in standing.voids and one not in standing.replaced_by]  # fmt: skip
 
 
 def passes(before: Before, party: str, point: str) -> set[tuple[str, str, str, str]]:

@@ -19,6 +19,7 @@ FOUND_BY = ("scanned", "typed", "list", "board")
 WHY = ("slip", "measured again", "after rework", "after repair")
 RESULTS = ("accept", "reject", "does not apply")
 LAYERS = ("root", "hot", "fill", "cap", "back")
+POSITIONS = ("F", "H", "V", "O")
 DISPOSITIONS = ("use as is", "rework", "repair", "scrap")
 """From the mildest to the strictest: in conflict the later one stands."""
 PARTIES = ("maker", "QC", "AI", "customer")
@@ -27,6 +28,8 @@ ATTENDANCE = ("present", "waived", "not attended after notice")
 TAGGINGS = ("put on", "taken off", "back on", "gone inside", "replaced")
 REACHES = ("piece", "job")
 REPORT_STATES = ("asked for", "in")
+SHAPES = ("arrow", "ring")
+MOST_MARKS = 100
 
 ROLES = {
     "maker": ("layout", "fitter", "welder", "tube roller", "tester"),
@@ -43,14 +46,23 @@ COMMON = {
 }  # fmt: skip
 SOMETIMES = {"step": str, "item": str, "station": str, "replaces": UUID, "why": WHY, "under": [str]}
 
+PART = range(10_001)
+"""Ten-thousandths of a photo's width or height."""
+MARK = {"shape": SHAPES, "x1": PART, "y1": PART, "x2": PART, "y2": PART}
+"""An arrow begins at the first point and points to the second; a ring lies round the first, through the second."""
+
 # A name that ends in '?' may be left out.
 BODIES: dict[str, dict[str, Any]] = {
     "reading": {"entered": str, "uom": str, "comma?": bool, "gauge?": str, "verdict?": str},
     "visual": {"result": RESULTS, "note?": str},
-    "photo": {"sha256": SHA256, "media_type": str, "bytes": int, "width": int, "height": int, "caption?": str},
+    "photo": {
+        "sha256": SHA256, "media_type": str, "bytes": int, "width": int, "height": int, "caption?": str,
+        "marks?": [MARK],
+    },
     "weld": {
         "layer": LAYERS, "welder": str, "stamp": str, "procedure": str, "lot": str, "from?": str, "to?": str,
-        "preheat?": str, "interpass?": str, "volts?": str, "amps?": str, "travel?": str,
+        "preheat?": str, "interpass?": str, "volts?": str, "amps?": str, "travel?": str, "comma?": bool,
+        "position?": POSITIONS,
     },
     "report": {
         "kind": str, "state": REPORT_STATES, "number?": str, "firm?": str, "person?": str, "level?": str,
@@ -131,10 +143,14 @@ def missing_or_wrong(value: Mapping[str, Any], fields: Mapping[str, Any], where:
 def fits(value: Any, wanted: Any) -> bool:
     if isinstance(wanted, tuple):
         return isinstance(value, str) and value in wanted
+    if wanted == [MARK]:
+        return are_marks(value)
     if isinstance(wanted, list):
         return isinstance(value, list) and all(isinstance(part, str) for part in value)
     if isinstance(wanted, re.Pattern):
         return isinstance(value, str) and wanted.fullmatch(value) is not None
+    if isinstance(wanted, range):
+        return isinstance(value, int) and not isinstance(value, bool) and value in wanted
     if wanted is int:
         return isinstance(value, int) and not isinstance(value, bool) and 0 <= value < 2**53
     if wanted is str:
@@ -142,9 +158,18 @@ def fits(value: Any, wanted: Any) -> bool:
     return isinstance(value, wanted)
 
 
+def are_marks(value: Any) -> bool:
+    """Whether a value is what may be drawn over a photo."""
+    if not isinstance(value, list) or len(value) > MOST_MARKS:
+        return False
+    return all(isinstance(mark, Mapping) and not missing_or_wrong(mark, MARK, "") for mark in value)
+
+
 def expected(wanted: Any) -> str:
     if isinstance(wanted, tuple):
         return "one of " + ", ".join(wanted)
+    if wanted == [MARK]:
+        return f"a list of at most {MOST_MARKS} marks"
     names = {str: "a text", int: "a whole number", dict: "an object", bool: "true or false", UUID: "a UUIDv7"}
     if isinstance(wanted, list):
         return "a list of texts"

@@ -122,8 +122,9 @@ class Signing:
         return SHAKEN if self.shaken(signoff, covers) else VALID
 
     def makers(self, known: set[str]) -> set[str]:
-        """Who did the work. What was made void counts all the same for a sign-off that does not list the void."""
-        return {r.payload["by"] for r in self.here
+        """Who did the work: of a pass the welder named, who need not be who logged it. What was made void counts all
+        the same for a sign-off that does not list the void."""
+        return {r.body["welder"] if r.type == "weld" else r.payload["by"] for r in self.here
                 if not any(void.id in known for void in self.standing.voids.get(r.id, []))
                 and (r.type == "weld" or (r.type == "sign-off" and r.body["party"] == "maker"))}  # fmt: skip
 

@@ -344,6 +344,15 @@ def day_of(text: str) -> Day:
     return year, month, day
 
 
+def is_day(text: str) -> bool:
+    """Whether a text is an ISO date of the calendar."""
+    try:
+        day_of(text)
+    except NoAnswerError:
+        return False
+    return True
+
+
 def days_of(year: int, month: int) -> int:
     leap = year % 4 == 0 and (year % 100 != 0 or year % 400 == 0)
     return 29 if month == 2 and leap else DAYS[month - 1]

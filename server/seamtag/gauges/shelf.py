@@ -7,7 +7,7 @@ from typing import Any
 from sqlalchemy.orm import Session
 
 from seamtag.gauges.models import Gauge
-from seamtag.records.rejudging import jobs_with_readings, rejudge_now
+from seamtag.records.rejudging import jobs_with, rejudge_now
 from seamtag.sync import chain
 from seamtag.sync.deriving import derives
 from seamtag.sync.models import Entry
@@ -31,7 +31,7 @@ def put(session: Session, values: Mapping[str, Any], now: int, by: str = "") -> 
     body = {name: None if values.get(name) is None else str(values[name]) for name in FIELDS}
     body["certificate"] = body["certificate"] or ""
     chain.announce(session, "gauge", chain.SHOP, body, now, by)
-    for job in jobs_with_readings(session):
+    for job in jobs_with(session, "reading"):
         rejudge_now(session, job)
     return session.get_one(Gauge, body["id"])
 

@@ -9,11 +9,15 @@ from seamtag.core.job import Job as CoreJob
 from seamtag.gauges.models import Gauge
 from seamtag.jobs.models import Basis, Job, Piece
 from seamtag.keeping import Keeper
+from seamtag.people.models import Qualification
 from seamtag.plans.models import PlanRevision
+from seamtag.procedures.models import Procedure
 from seamtag.sync import chain
 from seamtag.sync.models import Entry
 
 keeper: Keeper[CoreJob | None] = Keeper()
+KINDS = ("gauge", "procedure", "qualification", "plan", "job", "basis", "pieces")
+"""Kinds of entry that a job as core takes it is made of."""
 
 
 def core_job(session: Session, job: str) -> CoreJob | None:
@@ -26,12 +30,16 @@ def core_job(session: Session, job: str) -> CoreJob | None:
     return keeper.get((session.get_bind(), job), last_change(session, job), make)
 
 
+def plans_in_force(session: Session) -> dict[str, str]:
+    """The hash of the plan revision that each job is judged by now."""
+    rows = session.execute(select(Basis.job, Basis.plan).order_by(Basis.number))
+    return {row.job: row.plan for row in rows}
+
+
 def last_change(session: Session, job: str) -> str:
     """Hash of the last entry that changed master data of the job or of the shop; '' before the first."""
     scopes = (chain.SHOP, chain.scope_of(job))
-    query = select(Entry.hash).where(
-        Entry.kind.in_(("gauge", "plan", "job", "basis", "pieces")), or_(*(Entry.scope == s for s in scopes))
-    )
+    query = select(Entry.hash).where(Entry.kind.in_(KINDS), or_(*(Entry.scope == s for s in scopes)))
     return session.scalar(query.order_by(Entry.number.desc()).limit(1)) or ""
 
 
@@ -44,6 +52,10 @@ def job_data(session: Session, job: str) -> dict[str, Any] | None:
     pieces = session.scalars(select(Piece).where(Piece.job == job).order_by(Piece.position)).all()
     plans = session.scalars(select(PlanRevision).where(PlanRevision.hash.in_({b.plan for b in bases})))
     gauges = session.scalars(select(Gauge))
+    procedures = session.scalars(select(Procedure))
+    qualifications: dict[str, list[dict[str, Any]]] = {}
+    for one in session.scalars(select(Qualification).order_by(Qualification.id)):
+        qualifications.setdefault(one.person, []).append(one.as_data())
     return {
         "id": job,
         "bases": [{"plan": b.plan, "figures": b.figures} for b in bases],
@@ -51,4 +63,6 @@ def job_data(session: Session, job: str) -> dict[str, Any] | None:
         "figure_sets": {str(b.figures): {"values": b.values, "drawings": b.drawings} for b in bases},
         "pieces": [piece.as_data() for piece in pieces],
         "gauges": {g.id: {"uncertainty": g.uncertainty, "uom": g.uom, "due": g.due} for g in gauges},
+        "procedures": {p.id: p.document for p in procedures},
+        "qualifications": qualifications,
     }

@@ -30,7 +30,7 @@ class Basis(Base):
 
 
 class Piece(Base):
-    """place: where its tag sits; sheet: the drawing it is on."""
+    """place: where its tag sits; sheet: the drawing it is on; remade: the piece made in its place, once scrapped."""
 
     __tablename__ = "piece"
     __table_args__ = (UniqueConstraint("job", "mark"),)
@@ -46,8 +46,9 @@ class Piece(Base):
     figures: Mapped[dict[str, str]] = mapped_column(JSON)
     sheet: Mapped[str] = mapped_column(default="")
     place: Mapped[str] = mapped_column(default="")
+    remade: Mapped[str] = mapped_column(default="", server_default="")
 
     def as_data(self) -> dict[str, Any]:
         """The piece as core and feed carry it."""
-        names = ("id", "mark", "kind", "name", "part_of", "joins", "figures", "sheet", "place")
+        names = ("id", "mark", "kind", "name", "part_of", "joins", "figures", "sheet", "place", "remade")
         return {name: getattr(self, name) for name in names}

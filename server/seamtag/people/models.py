@@ -17,6 +17,31 @@ class Person(Base):
     stamp: Mapped[str] = mapped_column(default="")
 
 
+class Qualification(Base):
+    """A welder's test by one process. coupon, coupon_od: inches as text; days as ISO text; continued: last proof on
+    paper that he welded by it."""
+
+    __tablename__ = "qualification"
+
+    id: Mapped[str] = mapped_column(primary_key=True)
+    person: Mapped[str] = mapped_column(ForeignKey("person.id"), index=True)
+    process: Mapped[str]
+    test: Mapped[str]
+    coupon: Mapped[str]
+    layers: Mapped[int]
+    coupon_od: Mapped[str | None]
+    tested: Mapped[str]
+    certificate: Mapped[str] = mapped_column(default="")
+    continued: Mapped[str | None]
+
+    def as_data(self) -> dict[str, Any]:
+        """As core takes it."""
+        return {
+            "id": self.id, "person": self.person, "process": self.process, "test": self.test, "coupon": self.coupon,
+            "layers": self.layers, "coupon_od": self.coupon_od, "tested": self.tested, "continued": self.continued,
+        }  # fmt: skip
+
+
 class RoleChange(Base):
     """The roles a person held from an entry of the chain on."""
 

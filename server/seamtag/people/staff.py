@@ -60,6 +60,13 @@ def invite(session: Session, person: str, now: int, life: int, inviter: str = ""
     return "-".join(code[at : at + 3] for at in range(0, INVITATION_SYMBOLS, 3))
 
 
+def address_of(host: str, code: str) -> str:
+    """Where a phone goes with an invitation. Without https only on this computer itself."""
+    name = host.rpartition(":")[0] or host
+    plain = name in ("localhost", "127.0.0.1", "[::1]")
+    return f"{'http' if plain else 'https'}://{host}/#/enrol/{code}"
+
+
 def invited(session: Session, typed: str, now: int) -> Invitation:
     """The invitation that was typed. Raises InvitationError where it cannot be used."""
     invitation = session.get(Invitation, digest_of(forgiven_symbols(typed)))

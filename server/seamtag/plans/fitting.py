@@ -123,6 +123,8 @@ class Fitting:
                             f"{where}, {key}",
                             misfit(self.check, item[key]["tree"], uom, step["code"]),
                         )
+                if "thickness" in item:
+                    yield f"{where}, thickness", misfit(self.check, item["thickness"]["tree"], "in")
                 if "only_if" in item:
                     yield f"{where}, only_if", misfit(self.fit, item["only_if"]["tree"], "")
 

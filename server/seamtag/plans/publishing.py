@@ -24,6 +24,12 @@ def publish(session: Session, document: dict[str, Any], now: int, by: str = "") 
     return session.get_one(PlanRevision, body["hash"])
 
 
+def published(session: Session, code: str, revision: int | None = None) -> PlanRevision | None:
+    """A revision of a plan; the last where none is named."""
+    query = select(PlanRevision).where(PlanRevision.code == code).order_by(PlanRevision.revision.desc()).limit(1)
+    return session.scalar(query if revision is None else query.where(PlanRevision.revision == revision))
+
+
 @derives("plan")
 def derive_plan(session: Session, entry: Entry, body: dict[str, Any]) -> None:
     session.add(PlanRevision(title=body["document"]["title"], **body))

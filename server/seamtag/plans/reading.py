@@ -13,6 +13,7 @@ import yaml
 
 from seamtag.core import formula
 from seamtag.core.records import AGREEING, PARTIES, ROLES
+from seamtag.plans import order
 from seamtag.plans.fitting import misfits
 from seamtag.sync.chain import canonical
 
@@ -279,7 +280,7 @@ class Reader:
         found |= {key: str(item[key]) for key in ("where", "note", "gauge", "place") if item.get(key)}
         if "place" in found and not PLACE.fullmatch(found["place"]):
             self.faults.append(f"{where}, place: '{found['place']}' is no place to round to, such as 0.01 or 1")
-        found |= {"may_not_apply": True} if item.get("may_not_apply") else {}
+        found |= {key: True for key in ("may_not_apply", "fillet") if item.get(key)}
         found |= self.formulas(item, where, step, kind, document)
         stations = self.stations(item.get("stations"), where)
         return {**found, "stations": stations} if stations else found
@@ -288,7 +289,8 @@ class Reader:
         self, item: Mapping[str, Any], where: str, step: str, kind: str, document: Mapping[str, Any]
     ) -> dict[str, Any]:
         found = {}
-        for key, of in (("lower", ""), ("upper", ""), ("only_if", ""), ("formula", step), ("nominal", "")):
+        for key, of in (("lower", ""), ("upper", ""), ("only_if", ""), ("formula", step), ("nominal", ""),
+                        ("thickness", "")):  # fmt: skip
             if item.get(key) is not None:
                 text = str(item[key])
                 found[key] = {"text": text, "tree": self.tree(text, f"{where}, {key}", of, document)}
@@ -297,6 +299,8 @@ class Reader:
             self.faults.append(f"{where}: a derived item needs a formula")
         if kind not in ("measure", "derived") and {"lower", "upper", "nominal"} & {*found}:
             self.faults.append(f"{where}: only a measure or derived item has limits")
+        if kind != "weld" and ("thickness" in found or item.get("fillet")):
+            self.faults.append(f"{where}: only a weld has a thickness of weld metal or is a fillet")
         return found
 
     def about_nominal(
@@ -365,6 +369,7 @@ class Reader:
                             for code in sorted({code for code in codes if codes.count(code) > 1})]  # fmt: skip
         if not self.faults:
             self.faults += [f"circle between derived items: {' -> '.join(circle)}" for circle in circles(document)]
+            self.faults += order.faults(document)
 
 
 def constant(tree: formula.Tree) -> Decimal | None:

@@ -95,8 +95,16 @@ def readmit() -> None:
                 flag_pieces(session, relinked, now)
 
 
-def jobs_with_readings(session: Session) -> list[str]:
-    return list(session.scalars(select(Record.job).where(Record.type == "reading").distinct().order_by(Record.job)))
+def jobs_with(session: Session, kind: str) -> list[str]:
+    """The jobs that have records of a type."""
+    return list(session.scalars(select(Record.job).where(Record.type == kind).distinct().order_by(Record.job)))
+
+
+def reflag_now(session: Session, job: str, kind: str) -> None:
+    """Work out anew the flags of a job's pieces with records of a type, inside the writing transaction that changes
+    what their flags go by."""
+    query = select(Record.piece).where(Record.job == job, Record.type == kind).distinct()
+    flag_pieces(session, {(job, piece) for piece in session.scalars(query)})
 
 
 def rejudge_now(session: Session, job: str) -> None:

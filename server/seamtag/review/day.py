@@ -11,9 +11,10 @@ from sqlalchemy.orm import Session
 
 from seamtag.core import judging
 from seamtag.core.job import Job as CoreJob
+from seamtag.core.layers import layer_of
 from seamtag.core.limits import Limits
 from seamtag.core.numbers import text_of
-from seamtag.core.progress import Progress
+from seamtag.core.progress import PieceProgress, Progress
 from seamtag.core.standing import Standing
 from seamtag.gauges.models import Gauge
 from seamtag.jobs.floor import core_job
@@ -137,12 +138,10 @@ def opened(session: Session, row: FlagRow) -> dict[str, Any]:
     own = progress.piece(row.piece)
     here = [r for r in own.records if belongs(r, row)]
     binds = found["item"]["binds"] or "shop"
-    shown = {photo.sha256: photo for photo in session.scalars(select(Photo).where(Photo.sha256.in_(photos_of(here))))}
     return {
         **found,
         "history": [history_line(r, own.standing, people) for r in here],
-        "photos": [{"sha256": sha, "here": sha in shown and shown[sha].stored,
-                    "shown": shown[sha].shown if sha in shown else ""} for sha in photos_of(here)],
+        "photos": photo_lines(session, here, own),
         "trend": trend(session, row),
         "agree": job.plan["agree"].get(binds, []),
         "steps": [{"code": s["code"], "number": s["number"], "name": s["name"]} for s in job.steps_of(row.piece)],
@@ -172,8 +171,18 @@ def history_line(record: judging.Judged, standing: Standing, people: Mapping[str
     }  # fmt: skip
 
 
-def photos_of(records: list[judging.Judged]) -> list[str]:
-    return [str(r.body["sha256"]) for r in records if r.type == "photo"]
+def photo_lines(session: Session, here: list[judging.Judged], own: PieceProgress) -> list[dict[str, Any]]:
+    """Each photo once, whether it is here and can be shown, and what was drawn over it."""
+    named = {str(r.body["sha256"]): r.body for r in here if r.type == "photo"}
+    shown = {photo.sha256: photo for photo in session.scalars(select(Photo).where(Photo.sha256.in_(named)))}
+    return [
+        {
+            "sha256": sha, "here": sha in shown and shown[sha].stored,
+            "shown": shown[sha].shown if sha in shown else "", "width": body["width"], "height": body["height"],
+            "marks": layer_of(own.records, own.standing.voids, sha),
+        }
+        for sha, body in named.items()
+    ]  # fmt: skip
 
 
 def gauge_of(session: Session, records: list[judging.Judged], record_id: str) -> dict[str, Any] | None:

@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator
 from sqlalchemy import delete, select, update
 from sqlalchemy.orm import Session
 
-from seamtag.core.flags import CLOSED, OPEN, ORDER, PAST_HOLD, Flag, flags_of
+from seamtag.core.flags import CLOSED, OPEN, ORDER, PAST_HOLD, Flag, flags_of, rests_on_welds
 from seamtag.core.progress import Progress
 from seamtag.jobs.floor import core_job
 from seamtag.people.models import Key
@@ -58,6 +58,10 @@ def flag_job(session: Session, job: str, pieces: set[str], now: int) -> None:
     if found is None:
         return
     progress = Progress(found, payloads_of(session, job, pieces))
+    tied = tied_by_welders(progress, pieces)
+    if tied:
+        pieces = pieces | tied
+        progress = Progress(found, payloads_of(session, job, pieces))
     flags = [flag for piece in sorted(pieces) for flag in flags_of(progress, piece)]
     flags += flags_of_server(session, progress, job, pieces, now)
     named = select(Record.id, Record.number).where(Record.id.in_({flag.record for flag in flags}))
@@ -67,6 +71,17 @@ def flag_job(session: Session, job: str, pieces: set[str], now: int) -> None:
     for piece in sorted(pieces):
         mark_waiting(session, progress, job, piece)
     session.flush()
+
+
+def tied_by_welders(progress: Progress, pieces: set[str]) -> set[str]:
+    """Other pieces with welds by the welders of these, who by paper alone were not qualified any more on their day: so
+    what is logged or made void here may have kept them qualified there."""
+    job = progress.job
+    if not job.qualifications:
+        return set()
+    welds = [r for r in progress.records.values() if r.type == "weld"]
+    here = {r.body["welder"] for r in welds if r.place[0] in pieces}
+    return {r.place[0] for r in welds if r.body["welder"] in here and rests_on_welds(job, r)} - pieces
 
 
 def flags_of_server(session: Session, progress: Progress, job: str, pieces: set[str], now: int) -> Iterator[Flag]:

@@ -116,10 +116,21 @@ class HistorySchema(Schema):
     note = fields.String(required=True)
 
 
+class PhotoMarkSchema(Schema):
+    shape = fields.String(required=True)
+    x1 = fields.Integer(required=True, metadata={"description": "in ten-thousandths of the width, as x2"})
+    y1 = fields.Integer(required=True, metadata={"description": "in ten-thousandths of the height, as y2"})
+    x2 = fields.Integer(required=True)
+    y2 = fields.Integer(required=True)
+
+
 class PhotoLineSchema(Schema):
     sha256 = fields.String(required=True)
     here = fields.Boolean(required=True)
     shown = fields.String(required=True)
+    width = fields.Integer(required=True)
+    height = fields.Integer(required=True)
+    marks = fields.List(fields.Nested(PhotoMarkSchema), required=True)
 
 
 class TrendSchema(Schema):

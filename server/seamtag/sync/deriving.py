@@ -16,7 +16,8 @@ from seamtag.sync.models import Entry
 Derive = Callable[[Session, Entry, dict[str, Any]], None]
 
 HANDLERS: dict[str, Derive] = {}
-HOMES = ("people.staff", "people.shutting", "gauges.shelf", "plans.publishing", "jobs.opening", "sync.shop",
+HOMES = ("people.staff", "people.shutting", "gauges.shelf", "procedures.book", "people.qualifications",
+         "plans.publishing", "jobs.opening", "sync.shop",
          "sync.restoring")  # fmt: skip
 """Modules that derive rows of master data; those of records are the intake's."""
 

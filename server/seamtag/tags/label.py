@@ -14,10 +14,15 @@ QUIET = 4
 """Modules of quiet zone, as ISO/IEC 18004 asks."""
 
 
-def symbol(host: str, code: str, module: int = MODULE) -> Image.Image:
-    """The QR symbol of a code at level H, black on white, with its quiet zone."""
+def symbol(host: str, code: str) -> Image.Image:
+    """The QR symbol of a tag's code."""
+    return symbol_of(link_of(host, code))
+
+
+def symbol_of(link: str, module: int = MODULE) -> Image.Image:
+    """The QR symbol of a link at level H, black on white, with its quiet zone."""
     qr = qrcode.QRCode(error_correction=ERROR_CORRECT_H, box_size=module, border=QUIET)
-    qr.add_data(link_of(host, code))
+    qr.add_data(link)
     qr.make(fit=True)
     return qr.make_image().get_image().convert("L")
 

@@ -39,6 +39,84 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/G/{gauge}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                gauge: string;
+            };
+            cookie?: never;
+        };
+        /** What the sticker of a gauge opens: the app, which says which gauge it is. */
+        get: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path: {
+                    gauge: string;
+                };
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content?: never;
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/J/{job}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                job: string;
+            };
+            cookie?: never;
+        };
+        /** What the board of a job opens: the app, which lists its marks. */
+        get: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path: {
+                    job: string;
+                };
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content?: never;
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/T/{code}": {
         parameters: {
             query?: never;
@@ -66,6 +144,43 @@ export interface paths {
                         [name: string]: unknown;
                     };
                     content?: never;
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/board": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Every open job stage by stage; what waits for whom, what is blocked and by whom, and the reports. */
+        get: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["Board"];
+                    };
                 };
                 default: components["responses"]["DEFAULT_ERROR"];
             };
@@ -327,6 +442,692 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/jobs": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Every job, the open ones first. */
+        get: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["Job"][];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        /** Open a job, with a tag for each of its pieces; one with faults is refused with all of them. */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": components["schemas"]["NewJob"];
+                };
+            };
+            responses: {
+                /** @description Created */
+                201: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["Job"];
+                    };
+                };
+                422: components["responses"]["UNPROCESSABLE_ENTITY"];
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/jobs/check": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Everything that is wrong with a job that is to be opened, and what to look at; nothing is written. */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": components["schemas"]["NewJob"];
+                };
+            };
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["CheckedJob"];
+                    };
+                };
+                422: components["responses"]["UNPROCESSABLE_ENTITY"];
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/jobs/{job}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                job: string;
+            };
+            cookie?: never;
+        };
+        /** One job: its figures, drawing revisions, and the changes of these. */
+        get: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path: {
+                    job: string;
+                };
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["JobPage"];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/jobs/{job}/basis": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                job: string;
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Judge a job by another plan revision, other figures or other drawings from now on. */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path: {
+                    job: string;
+                };
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": components["schemas"]["MadeChange"];
+                };
+            };
+            responses: {
+                /** @description Created */
+                201: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["JobPage"];
+                    };
+                };
+                422: components["responses"]["UNPROCESSABLE_ENTITY"];
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/jobs/{job}/basis/preview": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                job: string;
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** What a change of plan, figures or drawings would undo; nothing is written. */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path: {
+                    job: string;
+                };
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": components["schemas"]["Change"];
+                };
+            };
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["Preview"];
+                    };
+                };
+                422: components["responses"]["UNPROCESSABLE_ENTITY"];
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/jobs/{job}/board.png": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                job: string;
+            };
+            cookie?: never;
+        };
+        /** The board of a job, whose symbol opens the list of its marks. */
+        get: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path: {
+                    job: string;
+                };
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content?: never;
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/jobs/{job}/close": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                job: string;
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Close a job: phones do not carry it any more. Its records stay. */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path: {
+                    job: string;
+                };
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["Job"];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/jobs/{job}/open": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                job: string;
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Open a closed job again. */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path: {
+                    job: string;
+                };
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["Job"];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/jobs/{job}/pieces": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                job: string;
+            };
+            cookie?: never;
+        };
+        /** The pieces of a job, in the order of its lists; with the marks of what they are part of and join. */
+        get: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path: {
+                    job: string;
+                };
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["Piece"][];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        /** Add the pieces of a list to a job, with a tag for each. */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path: {
+                    job: string;
+                };
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": components["schemas"]["List"];
+                };
+            };
+            responses: {
+                /** @description Created */
+                201: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["Piece"][];
+                    };
+                };
+                422: components["responses"]["UNPROCESSABLE_ENTITY"];
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/jobs/{job}/pieces.xlsx": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                job: string;
+            };
+            cookie?: never;
+        };
+        /** The pieces of a job as a workbook, which can be read in again. */
+        get: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path: {
+                    job: string;
+                };
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content?: never;
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/jobs/{job}/pieces/{piece}/remade": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                job: string;
+                piece: string;
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** A new piece in place of one that is scrapped, with a tag of its own. */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path: {
+                    job: string;
+                    piece: string;
+                };
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description Created */
+                201: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["Remade"];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/jobs/{job}/tags": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                job: string;
+            };
+            cookie?: never;
+        };
+        /** The tag of every piece of a job and where it is; and the sheets and plates there are. */
+        get: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path: {
+                    job: string;
+                };
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["Tags"];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/jobs/{job}/tags.pdf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                job: string;
+            };
+            cookie?: never;
+        };
+        /** Labels of chosen pieces in their true size. */
+        get: {
+            parameters: {
+                query?: {
+                    /** @description all, new, stage:NUMBER, or codes with commas between */
+                    pieces?: string;
+                    sheet?: "a4-3x8" | "a4-2x5" | "letter-3x10" | "letter-2x5" | "50x25" | "76x51" | "100x50" | "2x1in" | "4x2in";
+                    /** @description first label, from 1 */
+                    start?: number;
+                    /** @description marks to cut by, for plain paper */
+                    cuts?: boolean;
+                };
+                header?: never;
+                path: {
+                    job: string;
+                };
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content?: never;
+                };
+                422: components["responses"]["UNPROCESSABLE_ENTITY"];
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/jobs/{job}/tags.zip": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                job: string;
+            };
+            cookie?: never;
+        };
+        /** Steel tags of chosen pieces to be marked by a laser, an SVG each. */
+        get: {
+            parameters: {
+                query?: {
+                    /** @description all, new, stage:NUMBER, or codes with commas between */
+                    pieces?: string;
+                    plate?: "60x30" | "80x40";
+                };
+                header?: never;
+                path: {
+                    job: string;
+                };
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content?: never;
+                };
+                422: components["responses"]["UNPROCESSABLE_ENTITY"];
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/jobs/{job}/trace/{piece}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                job: string;
+                piece: string;
+            };
+            cookie?: never;
+        };
+        /** The heat and lot numbers in a piece: its own, of its parts, and of what it joins. */
+        get: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path: {
+                    job: string;
+                    piece: string;
+                };
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["MadeOf"][];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/keys": {
         parameters: {
             query?: never;
@@ -455,6 +1256,268 @@ export interface paths {
                 default: components["responses"]["DEFAULT_ERROR"];
             };
         };
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/plans": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Every revision of every plan, the newest first, with the jobs that are judged by it. */
+        get: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["PlanRevision"][];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        /** Publish a plan's file as the next revision; one with faults is refused with all of them. */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": components["schemas"]["Publish"];
+                };
+            };
+            responses: {
+                /** @description Created */
+                201: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["PlanRevision"];
+                    };
+                };
+                422: components["responses"]["UNPROCESSABLE_ENTITY"];
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/plans/check": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Every fault of a plan's file with its place; where it has none, its limits for the figures given. */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": components["schemas"]["PlanFile"];
+                };
+            };
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["Checked"];
+                    };
+                };
+                422: components["responses"]["UNPROCESSABLE_ENTITY"];
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/plans/template.xlsx": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A workbook to begin a plan with. */
+        get: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content?: never;
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/plans/{plan_hash}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                plan_hash: string;
+            };
+            cookie?: never;
+        };
+        /** One revision, as its planner wrote it. */
+        get: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path: {
+                    plan_hash: string;
+                };
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["Written"];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/plans/{plan_hash}/file": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                plan_hash: string;
+            };
+            cookie?: never;
+        };
+        /** One revision as a workbook or YAML. */
+        get: {
+            parameters: {
+                query?: {
+                    form?: "xlsx" | "yaml";
+                };
+                header?: never;
+                path: {
+                    plan_hash: string;
+                };
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content?: never;
+                };
+                422: components["responses"]["UNPROCESSABLE_ENTITY"];
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/plans/{plan_hash}/pieces.xlsx": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                plan_hash: string;
+            };
+            cookie?: never;
+        };
+        /** A workbook to begin a list of pieces with, by the columns that a plan asks for. */
+        get: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path: {
+                    plan_hash: string;
+                };
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content?: never;
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
         post?: never;
         delete?: never;
         options?: never;
@@ -733,6 +1796,48 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/stickers.pdf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Stickers of all gauges, in the order of their ids. */
+        get: {
+            parameters: {
+                query?: {
+                    sheet?: "a4-3x8" | "a4-2x5" | "letter-3x10" | "letter-2x5" | "50x25" | "76x51" | "100x50" | "2x1in" | "4x2in";
+                    /** @description first label, from 1 */
+                    start?: number;
+                    /** @description marks to cut by, for plain paper */
+                    cuts?: boolean;
+                };
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content?: never;
+                };
+                422: components["responses"]["UNPROCESSABLE_ENTITY"];
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/tags/{code}": {
         parameters: {
             query?: never;
@@ -802,6 +1907,134 @@ export interface paths {
                     };
                     content?: never;
                 };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/tags/{code}/plate.svg": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                code: string;
+            };
+            cookie?: never;
+        };
+        /** A steel tag to be marked by a laser: plain paths alone. */
+        get: {
+            parameters: {
+                query?: {
+                    plate?: "60x30" | "80x40";
+                };
+                header?: never;
+                path: {
+                    code: string;
+                };
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content?: never;
+                };
+                422: components["responses"]["UNPROCESSABLE_ENTITY"];
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/tags/{code}/replace": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                code: string;
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Take a code out of use and draw a new one for its piece. */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path: {
+                    code: string;
+                };
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": components["schemas"]["Reason"];
+                };
+            };
+            responses: {
+                /** @description Created */
+                201: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["Tag"];
+                    };
+                };
+                422: components["responses"]["UNPROCESSABLE_ENTITY"];
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/trace": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Where a heat or lot number was recorded, and what each of these pieces went into. */
+        get: {
+            parameters: {
+                query: {
+                    heat: string;
+                };
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["Use"][];
+                    };
+                };
+                422: components["responses"]["UNPROCESSABLE_ENTITY"];
                 default: components["responses"]["DEFAULT_ERROR"];
             };
         };
@@ -939,12 +2172,109 @@ export interface paths {
 export type webhooks = Record<string, never>;
 export interface components {
     schemas: {
+        AskedAgain: {
+            after: string;
+            before: string;
+            kind: string;
+            mark: string;
+            name: string;
+            number: string;
+            piece: string;
+            step: string;
+        };
         Basis: {
             figures: number;
             plan: string;
         };
+        Behind: {
+            kind: string;
+            mark: string;
+            name: string;
+            number: string;
+            party: string;
+            piece: string;
+            step: string;
+        };
+        Board: {
+            jobs: components["schemas"]["BoardJob"][];
+            /** @description after so many a report is overdue */
+            report_days: number;
+        };
+        BoardJob: {
+            blocked: components["schemas"]["Stopped"][];
+            blocked_by: {
+                [key: string]: number;
+            };
+            blocked_count: number;
+            job: string;
+            pieces: number;
+            plan: components["schemas"]["PlanName"];
+            reports: components["schemas"]["ReportWait"][];
+            reports_asked: number;
+            reports_in: number;
+            reports_overdue: number;
+            stages: components["schemas"]["BoardStage"][];
+            title: string;
+            waiting_for: {
+                [key: string]: number;
+            };
+            waits: components["schemas"]["Wait"][];
+        };
+        BoardStage: {
+            asked: number;
+            blocked: number;
+            complete: number;
+            flagged: number;
+            name: string;
+            number: string;
+            open: number;
+            released: number;
+        };
         Challenge: {
             nonce: string;
+        };
+        Change: {
+            drawings?: {
+                [key: string]: string;
+            };
+            figures?: {
+                [key: string]: string;
+            };
+            /** @default  */
+            plan: string;
+        };
+        ChangedVerdict: {
+            after: string;
+            before: string;
+            item: string;
+            kind: string;
+            mark: string;
+            name: string;
+            number: string;
+            piece: string;
+            /** @description '' for a value worked out */
+            record: string;
+            says: string;
+            station: string;
+            step: string;
+        };
+        Checked: {
+            /** @description every fault, with its place */
+            faults: string[];
+            items: number;
+            limits: components["schemas"]["ShownLimit"][];
+            /** @description what the file says, by the keys of a plan's YAML */
+            source: {
+                [key: string]: unknown;
+            };
+            steps: number;
+            title: string;
+        };
+        CheckedJob: {
+            /** @description to look at; stops nothing */
+            advice: string[];
+            faults: string[];
+            pieces: components["schemas"]["ListedPiece"][];
         };
         Counts: {
             decided: number;
@@ -988,6 +2318,12 @@ export interface components {
             };
             /** @description of a record: the server's verdict */
             verdict?: string;
+        };
+        Figure: {
+            name: string;
+            typed: string;
+            uom: string;
+            what: string;
         };
         Flag: {
             at: string;
@@ -1036,6 +2372,15 @@ export interface components {
             verdict: string;
             why: string;
         };
+        Into: {
+            /** @description 'part of' or 'joined by' */
+            how: string;
+            kind: string;
+            mark: string;
+            name: string;
+            piece: string;
+            remade: boolean;
+        };
         Invitation: {
             /** @description one-time code, shown once */
             invitation: string;
@@ -1046,9 +2391,46 @@ export interface components {
             name: string;
             source: string;
         };
+        Job: {
+            id: string;
+            open: boolean;
+            pieces: number;
+            plan: components["schemas"]["PlanName"] | null;
+            title: string;
+        };
+        JobPage: {
+            /** @description its bases, the newest first */
+            changes: {
+                [key: string]: unknown;
+            }[];
+            drawings: {
+                [key: string]: string;
+            };
+            figures: components["schemas"]["Figure"][];
+            id: string;
+            kinds: string[];
+            open: boolean;
+            piece_figures: components["schemas"]["Figure"][];
+            pieces: number;
+            plan: components["schemas"]["PlanName"] | null;
+            title: string;
+        };
         Limits: {
             lower: string | null;
             upper: string | null;
+        };
+        List: {
+            /** @default null */
+            file: components["schemas"]["ListFile"] | null;
+            /** @description a row a piece, by the columns of a list of pieces */
+            rows?: {
+                [key: string]: string;
+            }[];
+        };
+        ListFile: {
+            /** @description the file in base64: a workbook (XLSX) or CSV in UTF-8 */
+            content: string;
+            name: string;
         };
         ListLine: {
             behind?: string[];
@@ -1064,11 +2446,87 @@ export interface components {
             step: string;
             what?: string;
         };
+        ListedPiece: {
+            figures: {
+                [key: string]: string;
+            };
+            /** @description marks */
+            joins: string[];
+            kind: string;
+            mark: string;
+            name: string;
+            /** @description marks */
+            part_of: string[];
+            place: string;
+            sheet: string;
+        };
         Lists: {
             blocked: components["schemas"]["ListLine"][];
             ready_for_ai: components["schemas"]["ListLine"][];
             reports: components["schemas"]["ListLine"][];
             rework: components["schemas"]["ListLine"][];
+        };
+        LostRelease: {
+            at: string;
+            by: string;
+            kind: string;
+            mark: string;
+            name: string;
+            number: string;
+            party: string;
+            piece: string;
+            reason: string;
+            record: string;
+            step: string;
+        };
+        MadeChange: {
+            drawings?: {
+                [key: string]: string;
+            };
+            figures?: {
+                [key: string]: string;
+            };
+            /** @default  */
+            plan: string;
+            reason: string;
+        };
+        MadeOf: {
+            at: string;
+            by: string;
+            /** @description records that say the same; this is the newest */
+            count: number;
+            /** @description 'itself', 'part', 'joined' or 'joint' */
+            how: string;
+            job: string;
+            kind: string;
+            mark: string;
+            name: string;
+            number: string;
+            piece: string;
+            record: string;
+            remade: boolean;
+            standing: string;
+            type: string;
+            what: string;
+        };
+        NewJob: {
+            drawings?: {
+                [key: string]: string;
+            };
+            figures?: {
+                [key: string]: string;
+            };
+            /** @default null */
+            file: components["schemas"]["ListFile"] | null;
+            job: string;
+            /** @description hash of a plan's revision */
+            plan: string;
+            /** @description a row a piece, by the columns of a list of pieces */
+            rows?: {
+                [key: string]: string;
+            }[];
+            /** @default  */
+            title: string;
         };
         OpenedFlag: {
             agree: string[];
@@ -1137,9 +2595,38 @@ export interface components {
             stamp: string;
         };
         PhotoLine: {
+            height: number;
             here: boolean;
+            marks: components["schemas"]["PhotoMark"][];
             sha256: string;
             shown: string;
+            width: number;
+        };
+        PhotoMark: {
+            shape: string;
+            /** @description in ten-thousandths of the width, as x2 */
+            x1: number;
+            x2: number;
+            /** @description in ten-thousandths of the height, as y2 */
+            y1: number;
+            y2: number;
+        };
+        Piece: {
+            figures: {
+                [key: string]: string;
+            };
+            id: string;
+            /** @description marks */
+            joins: string[];
+            kind: string;
+            mark: string;
+            name: string;
+            /** @description marks */
+            part_of: string[];
+            place: string;
+            /** @description mark of the piece made in its place */
+            remade: string;
+            sheet: string;
         };
         PiecePlace: {
             id: string;
@@ -1147,9 +2634,49 @@ export interface components {
             mark: string;
             name: string;
         };
+        PlanFile: {
+            /** @description the file in base64: a workbook (XLSX), YAML, or JSON with the keys of the YAML */
+            content: string;
+            /** @description figures to work the limits out for, as typed */
+            figures?: {
+                [key: string]: string;
+            };
+            name: string;
+        };
+        PlanName: {
+            code: string;
+            hash: string;
+            revision: number;
+        };
+        PlanRevision: {
+            code: string;
+            /** @description SHA-256 of the document */
+            hash: string;
+            /** @description jobs judged by it now */
+            jobs: string[];
+            revision: number;
+            title: string;
+        };
+        Plate: {
+            height: number;
+            /** @description its diameter */
+            hole: number;
+            id: string;
+            /** @description in millimetres */
+            width: number;
+        };
+        Preview: {
+            again: components["schemas"]["AskedAgain"][];
+            releases: components["schemas"]["LostRelease"][];
+            verdicts: components["schemas"]["ChangedVerdict"][];
+        };
         Proof: {
             /** @description compact JWS (ES256) by the key itself; its payload is described at the route */
             proof: string;
+        };
+        Publish: {
+            content: string;
+            name: string;
         };
         Push: {
             /** @description the phone's id */
@@ -1164,6 +2691,10 @@ export interface components {
             epoch: string;
             head: components["schemas"]["Head"];
             outcomes: components["schemas"]["Outcome"][];
+        };
+        Reason: {
+            /** @description why, as in 'torn off, not found' */
+            reason: string;
         };
         Received: {
             /** @description 'taken in' */
@@ -1185,12 +2716,52 @@ export interface components {
             received: number;
             type: string;
         };
+        Remade: {
+            /** @description marks of joints left as they were */
+            left: string[];
+            /** @description marks of joints that join it now */
+            moved: string[];
+            piece: components["schemas"]["Piece"];
+        };
+        ReportWait: {
+            firm: string;
+            job: string;
+            kind: string;
+            mark: string;
+            name: string;
+            number: string;
+            number_of_report: string;
+            overdue: boolean;
+            piece: string;
+            since: string;
+            step: string;
+            what: string;
+        };
         Review: {
             counts: components["schemas"]["Counts"];
             day: string;
             flags: components["schemas"]["Flag"][];
             lists: components["schemas"]["Lists"];
             silent: components["schemas"]["Silent"][];
+        };
+        Sheet: {
+            columns: number;
+            /** @description between columns and between rows */
+            gap: number[];
+            id: string;
+            /** @description width and height in millimetres */
+            label: number[];
+            left: number;
+            /** @description width and height in millimetres */
+            page: number[];
+            rows: number;
+            top: number;
+        };
+        ShownLimit: {
+            item: string;
+            /** @description in both notations, or why it is not known */
+            shown: string;
+            step: string;
         };
         Shut: {
             device: string;
@@ -1211,10 +2782,25 @@ export interface components {
             person: string;
             waiting: number;
         };
+        Stage: {
+            name: string;
+            number: string;
+        };
         StepPlace: {
             code: string;
             name: string;
             number: string;
+        };
+        Stopped: {
+            behind: components["schemas"]["Behind"][];
+            job: string;
+            kind: string;
+            mark: string;
+            name: string;
+            number: string;
+            parties: string[];
+            piece: string;
+            step: string;
         };
         Tag: {
             code: string;
@@ -1224,14 +2810,85 @@ export interface components {
             piece: string;
             retired: boolean;
         };
+        TagRow: {
+            /** @description when that was done, by the phone's clock */
+            at: string;
+            /** @description id of the person */
+            by: string;
+            /** @description the code in use; '' where there is none */
+            code: string;
+            kind: string;
+            mark: string;
+            name: string;
+            /** @description id of the piece */
+            piece: string;
+            /** @description where the tag sits */
+            place: string;
+            /** @description id of the piece made in its place; '' for none */
+            remade: string;
+            /** @description codes that were replaced */
+            retired: string[];
+            /** @description numbers of the stages it goes through */
+            stages: string[];
+            /** @description '' (nobody has put it on), put on, taken off, back on, gone inside, replaced */
+            state: string;
+            /** @description of a tag that is off: heat, blast, or '' */
+            why: string;
+        };
+        Tags: {
+            job: string;
+            plates: components["schemas"]["Plate"][];
+            sheets: components["schemas"]["Sheet"][];
+            stages: components["schemas"]["Stage"][];
+            tags: components["schemas"]["TagRow"][];
+            title: string;
+        };
         Trend: {
             id: string;
             value: number;
             verdict: string;
         };
+        Use: {
+            at: string;
+            by: string;
+            /** @description records that say the same; this is the newest */
+            count: number;
+            into: components["schemas"]["Into"][];
+            job: string;
+            kind: string;
+            mark: string;
+            name: string;
+            number: string;
+            piece: string;
+            record: string;
+            remade: boolean;
+            standing: string;
+            type: string;
+            what: string;
+        };
+        Wait: {
+            job: string;
+            kind: string;
+            mark: string;
+            name: string;
+            number: string;
+            party: string;
+            piece: string;
+            since: string;
+            step: string;
+        };
         Wanted: {
             /** @description id of the person to invite */
             person: string;
+        };
+        Written: {
+            code: string;
+            hash: string;
+            revision: number;
+            source: {
+                [key: string]: unknown;
+            };
+            title: string;
         };
     };
     responses: {

@@ -5,7 +5,9 @@ import { type Item, type Job, lookedUp, present, type Step } from "./job";
 import { gaugeOf, isA, type Judged, type JudgedWord, REJECTED } from "./judging";
 import { type Limits, tolerance } from "./limits";
 import { type Decimal, ZERO } from "./numbers";
+import { MOST_NAME } from "./procedures";
 import { COMPLETE, type PieceProgress, type Progress, RELEASED } from "./progress";
+import { lacking } from "./qualifications";
 import {
   ATTENDANCE,
   CHANGED,
@@ -18,13 +20,14 @@ import {
   TO_CONFIRM,
 } from "./signing";
 import { lapsed } from "./standing";
-import { inOrder } from "./text";
+import { beginning, inOrder, strip } from "./text";
 import * as verdict from "./verdict";
 
 export const PAST_HOLD = "went past an open hold";
 export const AFTER_RELEASE = "entry after release";
 export const SHAKEN_FLAG = "sign-off shaken";
 export const ROLE = "role in doubt";
+export const NOT_QUALIFIED = "maker not qualified";
 export const DISAGREE = "readings disagree";
 export const NO_PHOTO = "photo missing";
 export const GAUGE_RAN_OUT = "gauge ran out";
@@ -40,6 +43,7 @@ export const ORDER = [
   verdict.CLOSE,
   verdict.UNJUDGED,
   ROLE,
+  NOT_QUALIFIED,
   DISAGREE,
   GAUGE_RAN_OUT,
   GAUGE_COARSE,
@@ -119,6 +123,8 @@ function* flagsOfRecord(progress: Progress, own: PieceProgress, record: Judged):
     yield flagAbout(own, record, PAST_HOLD, shown.join(", "));
   }
   for (const [kind, doubt] of doubtsOfReading(job, record)) yield flagAbout(own, record, kind, doubt);
+  const lacks = lackingQualification(progress, record);
+  if (lacks) yield flagAbout(own, record, NOT_QUALIFIED, lacks);
   const signed = own.signings.get(step)?.reasons.get(record.id);
   if (signed && NOT_RELEASING.includes(signed)) yield flagAbout(own, record, SHAKEN_FLAG, signed);
 }
@@ -221,6 +227,25 @@ function* doubtsOfReading(job: Job, record: Judged): Generator<[FlagKind, string
   }
   const foretold = record.body.verdict;
   if (foretold && foretold !== record.verdict.word) yield [DIFFER, `the phone said ${foretold}`];
+}
+
+/** What the welder named lacks for a pass, with his name; "" where he is qualified or the shop keeps none at all. */
+function lackingQualification(progress: Progress, record: Judged): string {
+  const { job } = progress;
+  if (!isA(record, "weld") || Object.keys(job.qualifications).length === 0) return "";
+  const { welder, procedure, position } = record.body;
+  const { piece, step, item } = record.place;
+  const { at, basis } = record.payload;
+  const process = lookedUp(job.procedures, strip(procedure))?.process ?? "";
+  const lacks = lacking(lookedUp(job.qualifications, welder) ?? [], {
+    process,
+    day: at.slice(0, 10),
+    welds: progress.daysWelded(welder, process),
+    thickness: job.thickness(piece, step, item, basis),
+    position: position || "",
+    fillet: Boolean(job.item(step, item, basis.plan)?.fillet),
+  });
+  return lacks && `${beginning(welder, MOST_NAME)}: ${lacks}`;
 }
 
 function* flagsOfSteps(job: Job, own: PieceProgress): Generator<Flag> {

@@ -1,8 +1,10 @@
 /** A job as the core sees it: plans by their hash, figures by their number, pieces, and what stands before what. */
 
-import { type Names, type Table, type Tree, walk } from "./formula";
+import { FormulaError, type Names, type Table, type Tree, walk, workOut } from "./formula";
 import { type Figures, figuresOf, type Limit, type Limits, limitsOf, notKnown } from "./limits";
-import { textOf } from "./numbers";
+import { type Decimal, textOf } from "./numbers";
+import type { Procedure } from "./procedures";
+import type { Qualification } from "./qualifications";
 import type { Basis, Point } from "./records";
 
 export const REQUIRED: readonly string[] = ["sign", "H", "W", "R"];
@@ -43,6 +45,9 @@ export interface Item {
   readonly note?: string;
   readonly gauge?: string;
   readonly source?: string;
+  /** Of a weld: thickness of the weld metal in inches, and whether it is a fillet. */
+  readonly thickness?: Formula | null;
+  readonly fillet?: boolean | null;
 }
 
 /** Steps that must be released before a step begins: of this piece, of those it joins, of its parts, of kinds, of all. */
@@ -86,6 +91,8 @@ export interface Piece {
   readonly joins?: readonly string[];
   readonly figures?: Figures;
   readonly sheet?: string;
+  /** The piece made in its place, where it was scrapped. */
+  readonly remade?: string;
 }
 
 /** A gauge's uncertainty as a decimal text, the uom it is in, and the last day of its calibration. */
@@ -109,6 +116,9 @@ export interface JobData {
   readonly figure_sets: Readonly<Record<string, FigureSet>>;
   readonly pieces: readonly Piece[];
   readonly gauges?: Readonly<Record<string, GaugeData>>;
+  readonly procedures?: Readonly<Record<string, Procedure>>;
+  /** By person. */
+  readonly qualifications?: Readonly<Record<string, readonly Qualification[]>>;
 }
 
 /** A step of a piece that must be let go before another begins: its holds only, or the whole of its release. */
@@ -124,11 +134,15 @@ export class Job {
   readonly basis: Basis;
   readonly plan: Plan;
   readonly gauges: Readonly<Record<string, GaugeData>>;
+  readonly procedures: Readonly<Record<string, Procedure>>;
+  readonly qualifications: Readonly<Record<string, readonly Qualification[]>>;
   readonly pieces: ReadonlyMap<string, Piece>;
   readonly steps: ReadonlyMap<string, Step>;
   readonly order: ReadonlyMap<string, number>;
   readonly stages: ReadonlyMap<string, number>;
   private readonly children = new Map<string, string[]>();
+  /** Without what was scrapped and has been remade: the new piece is in its place, and nothing waits for the old. */
+  private readonly waitedFor: readonly Piece[];
 
   /** What must be let go before a step of a piece begins. */
   readonly before = remembered((piece: string, code: string) => this.workedOutBefore(piece, code));
@@ -146,16 +160,21 @@ export class Job {
     this.workedOutDefinition(piece, step, item, plan, figures),
   );
 
+  private readonly byKinds = new Map<string, string[]>();
+
   constructor(readonly data: JobData) {
     this.bases = data.bases;
     this.basis = present(data.bases.at(-1), "the job has no basis");
     this.plan = present(lookedUp(data.plans, this.basis.plan), `plan ${this.basis.plan} is not here`);
     this.gauges = data.gauges ?? {};
+    this.procedures = data.procedures ?? {};
+    this.qualifications = data.qualifications ?? {};
     this.pieces = new Map(data.pieces.map((piece) => [piece.id, piece]));
     this.steps = new Map(this.plan.steps.map((step) => [step.code, step]));
     this.order = new Map([...this.steps.keys()].map((code, place) => [code, place]));
     this.stages = new Map(this.plan.stages.map((stage, place) => [stage.number, place]));
-    for (const piece of data.pieces) {
+    this.waitedFor = data.pieces.filter((piece) => !piece.remade);
+    for (const piece of this.waitedFor) {
       for (const whole of piece.part_of ?? []) added(this.children, whole, piece.id);
     }
   }
@@ -200,6 +219,18 @@ export class Job {
       return notKnown("the plan revision or figures are not here");
     }
     return limitsOf(found, this.names(pieceId, { plan: planHash, figures }));
+  }
+
+  /** The thickness of weld metal in inches that a weld item gives under a basis; null where it cannot be told. */
+  thickness(piece: string, step: string, item: string, basis: Basis): Decimal | null {
+    const tree = this.item(step, item, basis.plan)?.thickness?.tree;
+    if (!tree) return null;
+    try {
+      return workOut(tree, this.names(piece, basis));
+    } catch (error) {
+      if (error instanceof FormulaError) return null;
+      throw error;
+    }
   }
 
   /**
@@ -309,11 +340,15 @@ export class Job {
       case "kinds":
         return this.ofKinds(rule.kinds ?? []);
     }
-    return [...this.pieces.keys()];
+    return this.waitedFor.map(({ id }) => id);
   }
 
   private ofKinds(kinds: readonly string[]): string[] {
-    return this.data.pieces.filter((piece) => kinds.includes(piece.kind)).map((piece) => piece.id);
+    const wanted = kinds.join("\0");
+    const found =
+      this.byKinds.get(wanted) ?? this.waitedFor.filter(({ kind }) => kinds.includes(kind)).map(({ id }) => id);
+    this.byKinds.set(wanted, found);
+    return found;
   }
 }
 

@@ -2,6 +2,7 @@
 
 import { type Item, type Job, lookedUp } from "./job";
 import { Decimal, NumberError, parse } from "./numbers";
+import { wordOfPass } from "./procedures";
 import type { Basis, Bodies, Kind, Payload, Result } from "./records";
 import { strip } from "./text";
 import * as uoms from "./uoms";
@@ -73,7 +74,7 @@ export function judged(payload: Payload, role: Role, job: Job): Judged {
   const [value, found] =
     payload.type === "reading"
       ? wordOfReading(payload.body, place, job, asked, payload.basis)
-      : [null, wordOf(payload, asked)];
+      : [null, wordOf(payload, asked, job)];
   return {
     payload,
     id: payload.id,
@@ -143,7 +144,7 @@ function lackingGauge(body: Bodies["reading"], asked: Item, gauge: Gauge | null)
   return `no gauge was named; the plan asks for one: ${asked.gauge}`;
 }
 
-function wordOf(payload: Payload, asked: Item | null): Verdict<JudgedWord> {
+function wordOf(payload: Payload, asked: Item | null, job: Job): Verdict<JudgedWord> {
   switch (payload.type) {
     case "visual":
       return wordOfVisual(payload.body.result, asked);
@@ -155,14 +156,17 @@ function wordOf(payload: Payload, asked: Item | null): Verdict<JudgedWord> {
     case "text":
       return bare(strip(payload.body.value) ? COMPLETE : INCOMPLETE);
     case "weld":
-      return wordOfWeld(payload.body);
+      return wordOfWeld(payload, job);
   }
   return bare(COMPLETE);
 }
 
-function wordOfWeld(body: Bodies["weld"]): Verdict<JudgedWord> {
+/** Incomplete without stamp, procedure and lot; else by the procedure, where the shop keeps procedures. */
+function wordOfWeld({ body, at }: Payload<"weld">, job: Job): Verdict<JudgedWord> {
   const lacking = (["stamp", "procedure", "lot"] as const).filter((name) => !strip(body[name]));
-  return lacking.length > 0 ? bare(INCOMPLETE, `${lacking.join(", ")} not given`) : bare(COMPLETE);
+  if (lacking.length > 0) return bare(INCOMPLETE, `${lacking.join(", ")} not given`);
+  if (Object.keys(job.procedures).length === 0) return bare(COMPLETE);
+  return wordOfPass(body, job.procedures, at.slice(0, 10));
 }
 
 function wordOfVisual(result: Result, asked: Item | null): Verdict<JudgedWord> {

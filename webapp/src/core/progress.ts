@@ -11,7 +11,7 @@ import { isA, type Judged, judged, type Role } from "./judging";
 import type { Payload, Point } from "./records";
 import { type Arrived, type Reason, Signing, under } from "./signing";
 import { Standing } from "./standing";
-import { inOrder } from "./text";
+import { inOrder, strip } from "./text";
 
 export { FLAGGED, OPEN, STARTED } from "./items";
 export const RELEASED = "released";
@@ -126,6 +126,8 @@ export class Progress {
   private readonly byPiece = new Map<string, Judged[]>();
   private readonly folded = new Map<string, PieceProgress>();
   private everywhere: readonly Judged<"point">[] = [];
+  private stoppedNow: ReadonlySet<string> | null = null;
+  private welded: Map<string, string[]> | null = null;
 
   constructor(
     readonly job: Job,
@@ -141,6 +143,8 @@ export class Progress {
     this.records.set(record.id, record);
     added(this.byPiece, record.place.piece, record);
     this.folded.delete(record.place.piece);
+    this.stoppedNow = null;
+    if (record.type === "weld" || record.type === "void") this.welded = null;
     if (record.type === "point" || record.type === "void") this.setEverywhere();
     for (const [piece, folded] of this.folded) if (folded.awaited.has(record.id)) this.folded.delete(piece);
   }
@@ -158,6 +162,26 @@ export class Progress {
     this.folded.clear();
   }
 
+  /**
+   * The days on which a welder welded by a process, by the records of this job that are neither void nor replaced by
+   * their own maker.
+   */
+  daysWelded(welder: string, process: string): readonly string[] {
+    this.welded ??= this.workedOutWelded();
+    return this.welded.get([welder, process].join("\0")) ?? [];
+  }
+
+  private workedOutWelded(): Map<string, string[]> {
+    const found = new Map<string, string[]>();
+    for (const own of this.byPiece.values()) {
+      for (const { body, payload } of weldsThatCount(own, this.job)) {
+        const process = lookedUp(this.job.procedures, strip(body.procedure))?.process ?? "";
+        added(found, [body.welder, process].join("\0"), payload.at.slice(0, 10));
+      }
+    }
+    return found;
+  }
+
   /** The progress of one piece, worked out once. */
   piece(piece: string): PieceProgress {
     const known = this.folded.get(piece);
@@ -173,10 +197,16 @@ export class Progress {
     return present(this.piece(piece).steps.get(code), `step ${code} is not asked of piece ${piece}`);
   }
 
-  /** Pieces that are scrapped or have a part that is. */
+  /** Pieces that are scrapped or have a part that is and was not remade; worked out once until another record comes. */
   get stopped(): ReadonlySet<string> {
+    this.stoppedNow ??= this.workedOutStopped();
+    return this.stoppedNow;
+  }
+
+  private workedOutStopped(): ReadonlySet<string> {
     const scrapped = [...this.job.pieces.keys()].filter((piece) => this.piece(piece).scrapped);
-    return new Set([...scrapped, ...scrapped.flatMap((piece) => this.job.wholes(piece))]);
+    const lacking = scrapped.filter((piece) => !this.job.pieces.get(piece)?.remade);
+    return new Set([...scrapped, ...lacking.flatMap((piece) => this.job.wholes(piece))]);
   }
 
   /** Why a step may not begin, the nearest first; empty where it may. */
@@ -258,6 +288,19 @@ export class Progress {
     }
     return named;
   }
+}
+
+/**
+ * The welds of one piece that nothing makes void or replaces, by welds and voids alone: so the server, which does not
+ * read every record of every piece, finds the same.
+ */
+function weldsThatCount(records: readonly Judged[], job: Job): Judged<"weld">[] {
+  const standing = new Standing(
+    records.filter((record) => record.type === "weld" || record.type === "void"),
+    job,
+  );
+  const welds = records.filter((record) => isA(record, "weld"));
+  return welds.filter(({ id }) => !standing.voids.has(id) && !standing.replacedBy.has(id));
 }
 
 /** What lets work go on past a point: the party's sign-off, or at a witness point that it was called. */

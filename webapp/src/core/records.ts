@@ -7,6 +7,7 @@ export const FOUND_BY = ["scanned", "typed", "list", "board"] as const;
 export const WHY = ["slip", "measured again", "after rework", "after repair"] as const;
 export const RESULTS = ["accept", "reject", "does not apply"] as const;
 export const LAYERS = ["root", "hot", "fill", "cap", "back"] as const;
+export const POSITIONS = ["F", "H", "V", "O"] as const;
 /** From the mildest to the strictest: in conflict the later one stands. */
 export const DISPOSITIONS = ["use as is", "rework", "repair", "scrap"] as const;
 export const PARTIES = ["maker", "QC", "AI", "customer"] as const;
@@ -14,11 +15,16 @@ export const AGREEING = ["engineering", "AI", "customer"] as const;
 export const ATTENDANCE = ["present", "waived", "not attended after notice"] as const;
 export const TAGGINGS = ["put on", "taken off", "back on", "gone inside", "replaced"] as const;
 export const REPORT_STATES = ["asked for", "in"] as const;
+export const SHAPES = ["arrow", "ring"] as const;
+export const MOST_MARKS = 100;
+/** The far edge of a photo, in ten-thousandths of its width or height. */
+export const FAR_EDGE = 10_000;
 
 export type FoundBy = (typeof FOUND_BY)[number];
 export type Why = (typeof WHY)[number];
 export type Result = (typeof RESULTS)[number];
 export type Layer = (typeof LAYERS)[number];
+export type Position = (typeof POSITIONS)[number];
 export type Disposition = (typeof DISPOSITIONS)[number];
 export type Party = (typeof PARTIES)[number];
 export type Agreeing = (typeof AGREEING)[number];
@@ -76,6 +82,18 @@ export interface About {
   readonly plan?: Or<string>;
 }
 
+/**
+ * A mark over a photo, in ten-thousandths of its width (x) and height (y). An arrow begins at the first point and
+ * points to the second; a ring lies round the first, through the second.
+ */
+export interface PhotoMark {
+  readonly shape: (typeof SHAPES)[number];
+  readonly x1: number;
+  readonly y1: number;
+  readonly x2: number;
+  readonly y2: number;
+}
+
 /** What each type of record says besides. */
 export interface Bodies {
   reading: {
@@ -93,6 +111,7 @@ export interface Bodies {
     readonly width: number;
     readonly height: number;
     readonly caption?: Or<string>;
+    readonly marks?: Or<readonly PhotoMark[]>;
   };
   weld: {
     readonly layer: Layer;
@@ -107,6 +126,8 @@ export interface Bodies {
     readonly volts?: Or<string>;
     readonly amps?: Or<string>;
     readonly travel?: Or<string>;
+    readonly comma?: Or<boolean>;
+    readonly position?: Or<Position>;
   };
   report: {
     readonly kind: string;
@@ -157,6 +178,18 @@ export interface Bodies {
 }
 
 export type Kind = keyof Bodies;
+
+/** Whether a value is what may be drawn over a photo. */
+export function areMarks(value: unknown): value is PhotoMark[] {
+  return Array.isArray(value) && value.length <= MOST_MARKS && value.every(isMark);
+}
+
+function isMark(value: unknown): boolean {
+  if (typeof value !== "object" || value === null) return false;
+  const { shape, x1, y1, x2, y2 } = value as Record<string, unknown>;
+  const inside = [x1, y1, x2, y2].every((at) => Number.isInteger(at) && Number(at) >= 0 && Number(at) <= FAR_EDGE);
+  return inside && SHAPES.some((one) => one === shape);
+}
 
 /** The payload of a record of a kind; of any kind where none is named. */
 export type Payload<K extends Kind = Kind> = K extends Kind

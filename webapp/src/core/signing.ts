@@ -156,13 +156,16 @@ export class Signing {
     return this.shaken(signoff, covers) ? SHAKEN : VALID;
   }
 
-  /** Who did the work. What was made void counts all the same for a sign-off that does not list the void. */
+  /**
+   * Who did the work: of a pass the welder named, who need not be who logged it. What was made void counts all the same
+   * for a sign-off that does not list the void.
+   */
   private makers(known: Ids): Ids {
     const work = this.here.filter(
       (record) => isA(record, "weld") || (isA(record, "sign-off") && record.body.party === "maker"),
     );
     const counts = (record: Judged) => !this.standing.voids.get(record.id)?.some((one) => known.has(one.id));
-    return new Set(work.filter(counts).map((record) => record.payload.by));
+    return new Set(work.filter(counts).map((record) => (isA(record, "weld") ? record.body.welder : record.payload.by)));
   }
 
   private called(signoff: SignOff): boolean {

@@ -34,7 +34,7 @@ export const WATER: Readonly<Record<string, readonly [Decimal, Decimal, string]>
 
 export type Position = "F" | "H" | "V" | "O";
 
-const FHVO: readonly Position[] = ["F", "H", "V", "O"];
+export const FHVO: readonly Position[] = ["F", "H", "V", "O"];
 
 /**
  * Positions a welder's test qualifies for: of groove welds, then of fillet welds. F flat, H horizontal, V vertical,
@@ -383,6 +383,17 @@ function dayOf(text: string): Day {
 function daysOf(year: number, month: number): number {
   if (month === 2) return year % 4 === 0 && (year % 100 !== 0 || year % 400 === 0) ? 29 : 28;
   return SHORT_MONTHS.has(month) ? 30 : 31;
+}
+
+/** Whether a text is an ISO date of the calendar. */
+export function isDay(text: string): boolean {
+  try {
+    dayOf(text);
+    return true;
+  } catch (error) {
+    if (error instanceof NoAnswerError) return false;
+    throw error;
+  }
 }
 
 /** A number that orders days. */

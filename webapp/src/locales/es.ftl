@@ -1,154 +1,1441 @@
-# What people read, in English. The same messages, with the same placeables, stand in every file here.
-# A message is named after the screen or part it belongs to; words of closed sets after their set (see word() in language.ts).
+# What people read, in Spanish as the trade speaks it in the Americas. The same messages, with the same placeables, stand
+# in every file here. Words kept the same throughout: instrumento (gauge), etiqueta (tag), calcomanía (sticker), marca
+# (mark of a piece), trazo (mark on a photo), orden (job), paso (step), ítem (item), lugar (station), alerta (flag),
+# aviso (call to a point, notice), cordón (weld pass), llave (key of a person), credencial (badge), función (role).
 
 ## Words of closed sets
 
-party-maker = the maker
+party-maker = el fabricante
 party-qc = QC
-party-ai = the Authorized Inspector
-party-customer = the customer
-party-engineering = engineering
+party-ai = el inspector autorizado
+party-customer = el cliente
+party-engineering = ingeniería
 
-role-welder = welder
-role-fitter = fitter
-role-tube-roller = tube roller
-role-foreman = foreman
+role-welder = soldador
+role-fitter = armador
+role-tube-roller = rolador de tubos
+role-foreman = capataz
 role-inspector = inspector
 role-supervisor = supervisor
-role-authorized-inspector = authorized inspector
-role-customer = customer
-role-engineer = engineer
-role-planner = planner
+role-authorized-inspector = inspector autorizado
+role-customer = cliente
+role-engineer = ingeniero
+role-planner = planificador
 
-state-open = open
-state-started = begun
-state-flagged = not as it should be
-state-met = done
-state-complete = complete
-state-released = released
-state-not-asked = not asked
+state-open = abierto
+state-started = iniciado
+state-flagged = no está como debe
+state-met = hecho
+state-complete = completo
+state-released = liberado
+state-not-asked = no se pide
 
-verdict-in-tolerance = in tolerance
-verdict-out-of-tolerance = out of tolerance
-verdict-too-close-to-call = too close to call
-verdict-recorded = recorded
-verdict-unjudged = unjudged
-verdict-accepted = accepted
-verdict-rejected = rejected
-verdict-does-not-apply = does not apply
+verdict-in-tolerance = dentro de tolerancia
+verdict-out-of-tolerance = fuera de tolerancia
+verdict-too-close-to-call = muy cerca para decidir
+verdict-recorded = registrado
+verdict-unjudged = sin evaluar
+verdict-accepted = aceptado
+verdict-rejected = rechazado
+verdict-does-not-apply = no aplica
+verdict-complete = registrado
+verdict-incomplete = incompleto
 
-standing-in-force = in force
-standing-void = void
-standing-replaced = replaced
-standing-plan-changed = plan changed
-standing-asked-again = asked again
+standing-in-force = vigente
+standing-void = anulado
+standing-replaced = reemplazado
+standing-plan-changed = cambió el plan
+standing-asked-again = se pide otra vez
 
-signing-valid = valid
-signing-void = void
-signing-role-not-held = role not held
-signing-role-to-be-confirmed = role to be confirmed
-signing-plan-changed = plan changed
-signing-asked-again = asked again
-signing-waiting-for-records = waiting for records
-signing-out-of-order = out of order
-signing-own-work = own work
-signing-no-notice-was-given = no notice was given
-signing-must-be-present = must be present
-signing-step-was-not-met = step was not met
-signing-shaken = shaken
+signing-valid = válida
+signing-void = anulada
+signing-role-not-held = no tiene la función
+signing-role-to-be-confirmed = función por confirmar
+signing-plan-changed = cambió el plan
+signing-asked-again = se pide otra vez
+signing-waiting-for-records = faltan registros
+signing-out-of-order = fuera de secuencia
+signing-own-work = trabajo propio
+signing-no-notice-was-given = no se dio aviso
+signing-must-be-present = debe estar presente
+signing-step-was-not-met = el paso no estaba cumplido
+signing-shaken = puesta en duda
 
-why-slip = slip of the finger
-why-measured-again = measured again
-why-after-rework = after rework
-why-after-repair = after repair
+why-slip = error de dedo
+why-measured-again = medido otra vez
+why-after-rework = tras el retrabajo
+why-after-repair = tras la reparación
 
-result-accept = accept
-result-reject = reject
-result-does-not-apply = does not apply
+result-accept = aceptado
+result-reject = rechazado
+result-does-not-apply = no aplica
 
-layer-root = root
-layer-hot = hot
-layer-fill = fill
-layer-cap = cap
-layer-back = back
+layer-root = raíz
+layer-hot = caliente
+layer-fill = relleno
+layer-cap = vista
+layer-back = respaldo
 
-disposition-use-as-is = use as is
-disposition-rework = rework
-disposition-repair = repair
-disposition-scrap = scrap
+disposition-use-as-is = usar tal como está
+disposition-rework = retrabajo
+disposition-repair = reparación
+disposition-scrap = desecho
 
-binds-code = code
-binds-drawing = drawing
-binds-shop = shop
+binds-code = código
+binds-drawing = plano
+binds-shop = taller
 
-type-reading = reading
-type-visual = visual check
-type-weld = weld pass
-type-report = report
-type-text = text
-type-photo = photo
-type-note = note
-type-call = call
-type-sign-off = sign-off
-type-point = point
-type-disposition = disposition
-type-agreement = agreement
-type-void = lining out
-type-tagging = tag
+type-reading = lectura
+type-visual = inspección visual
+type-weld = cordón
+type-report = informe
+type-text = texto
+type-photo = foto
+type-note = nota
+type-call = aviso
+type-sign-off = firma
+type-point = punto
+type-disposition = disposición
+type-agreement = acuerdo
+type-void = tachadura
+type-tagging = etiqueta
 
-tag-put-on = put on
-tag-taken-off = taken off
-tag-back-on = back on
-tag-gone-inside = gone inside
-tag-replaced = replaced
+flag-open = abierta
+flag-decided = decidida
+flag-fixed-on-the-spot = corregida en el momento
+flag-closed = cerrada
+
+kind-out-of-tolerance = fuera de tolerancia
+kind-too-close-to-call = muy cerca para decidir
+kind-rejected = rechazado
+kind-unjudged = sin evaluar
+kind-went-past-an-open-hold = se pasó un punto de espera abierto
+kind-witness-without-notice = testigo sin aviso
+kind-entry-after-release = registro después de liberar
+kind-sign-off-shaken = firma puesta en duda
+kind-role-in-doubt = función en duda
+kind-readings-disagree = lecturas que no coinciden
+kind-photo-missing = falta la foto
+kind-gauge-ran-out = instrumento con calibración vencida
+kind-gauge-too-coarse = instrumento poco preciso
+kind-phone-and-server-differ = el teléfono y el servidor difieren
+kind-not-in-the-plan = no está en el plan
+kind-chain-gap = hueco en la cadena
+kind-chain-fork = bifurcación en la cadena
+kind-phone-shut-out = teléfono excluido
+kind-maker-not-qualified = soldador no calificado
+
+tag-put-on = colocada
+tag-taken-off = retirada
+tag-back-on = colocada de nuevo
+tag-gone-inside = quedó adentro
+tag-replaced = reemplazada
+
+party-short-maker = fabricante
+party-short-qc = QC
+party-short-ai = AI
+party-short-customer = cliente
+party-short-engineering = ingeniería
+
+point-sign = firma
+point-h = espera
+point-w = testigo
+point-r = revisión
+point-s = vigilancia
+
+answer-coming = asistirá
+answer-waived = renuncia a asistir
+
+way-telephone = teléfono
+way-message = mensaje
+way-in-person = en persona
+
+quantity-the-first-leg = el primer cateto
+quantity-the-second-leg = el segundo cateto
+quantity-the-volts = el voltaje
+quantity-the-amps = el amperaje
+quantity-the-travel = el avance
+quantity-the-efficiency = la eficiencia
+quantity-the-inside-diameter-before-rolling = el diámetro interior antes del rolado
+quantity-the-thickness-of-the-coupon = el espesor del cupón
+quantity-the-wall-reduction = la reducción de pared
+quantity-share = el contenido de { $element }
+
+field-welder = soldador
+field-stamp = estampa
+field-procedure = procedimiento
+field-lot = lote
+
+report-state-asked-for = pedido, aún no llega
+report-state-in = recibido
 
 ## Every screen: the bar on top, and what stands at the bottom
 
-frame-my-work = My work
-frame-job = Job { $job }
-sent-all = all sent
-sent-unsent = { $count } unsent
-sent-heard = heard { $time }
-sent-not-heard = not heard yet
-sent-no-server = no server
-sent-not-taken-in = { $count } not taken in
+frame-my-work = Mi trabajo
+frame-job = Orden { $job }
+frame-scan = Escanear
+sent-all = todo enviado
+sent-unsent = { $count } sin enviar
+sent-heard = red { $time }
+sent-not-heard = sin red aún
+sent-no-server = sin servidor
+sent-not-taken-in = { $count } sin admitir
 
-not-saved = NOT saved.
-not-saved-to-file = Save to a file
-not-saved-read = I have read it
-trouble-older = This app is older than what is stored on this phone. It can send and export, but not record. Load the page again, to get the new one.
-trouble-blocked = Seamtag is open in another tab with an older version. Close that tab; nothing is lost.
-trouble-load-again = Load again
+not-saved = NO se guardó.
+not-saved-to-file = Guardar en un archivo
+not-saved-read = Leído
+trouble-older = Esta aplicación es anterior a lo guardado en este teléfono. Puede enviar y exportar, pero no registrar. Cargar la página otra vez para tener la nueva.
+trouble-blocked = Seamtag está abierto en otra pestaña con una versión anterior. Cerrar esa pestaña; no se pierde nada.
+trouble-load-again = Cargar otra vez
 
-update-here = A new version of Seamtag is here. What is unsent stays as it is.
-update-now = Update now
+update-here = Hay una versión nueva de Seamtag. Lo que falta enviar queda como está.
+update-now = Actualizar
+update-gone = Una versión nueva de Seamtag tomó el control en otra pestaña. Cargar esta otra vez; nada de lo guardado se pierde.
 
-mark-in = good
-mark-out = out of tolerance
-mark-close = not decided
-mark-open = open
-mark-started = begun
-mark-blocked = stopped
-mark-waiting = waiting for a signature
+mark-in = bien
+mark-out = fuera de tolerancia
+mark-close = sin decidir
+mark-open = abierto
+mark-started = iniciado
+mark-blocked = detenido
+mark-waiting = espera una firma
 
-stop = Stop
-stop-sign = STOP
-stop-wait-for = Wait for { $party }
-stop-work-before = Work before this is not done
-stop-scrapped = scrapped
-stop-then = , then{" "}
-stop-more = and { $count } more
+stop = Alto
+stop-sign = ALTO
+stop-wait-for = Esperar a que firme { $party }
+stop-work-before = Falta hacer el trabajo anterior
+stop-scrapped = desechado
+stop-then = , luego{" "}
+stop-more = y { $count } más
 
 ## Saving and sending
 
-save-full = This phone's storage is full. Save what is unsent to a file, and make room.
-save-no-key = Your key is no longer on this phone. Ask for a new invitation.
-save-newer-key = You have a newer key on this phone. Lock, and unlock with its PIN.
-save-too-large = This is larger than a record can be. Write less.
-save-other-tab = Another tab was faster. Try again.
-photo-no-picture = This file is no picture, or it is damaged. Nothing was saved. Take the photo again.
-net-unreachable = The server cannot be reached.
-net-between = Something between this phone and the server answered instead of it.
-net-odd = The server did not answer as it should.
-net-does-not-fit = The server's answer does not fit what was sent.
-net-full = This phone's storage is full: what the server says cannot be kept.
+save-full = La memoria de este teléfono está llena. Guardar en un archivo lo que falta enviar y liberar espacio.
+save-no-key = La llave ya no está en este teléfono. Pedir una invitación nueva.
+save-newer-key = Hay una llave más nueva en este teléfono. Bloquear, y desbloquear con el PIN de esa llave.
+save-too-large = Es más largo que lo que cabe en un registro. Escribir menos.
+save-other-tab = Otra pestaña se adelantó. Intentar otra vez.
+photo-no-picture = Este archivo no es una imagen, o está dañado. No se guardó nada. Tomar la foto otra vez.
+net-unreachable = No hay conexión con el servidor.
+net-between = Respondió algo que está entre este teléfono y el servidor, no el servidor.
+net-odd = El servidor no respondió como debe.
+net-does-not-fit = La respuesta del servidor no corresponde a lo enviado.
+net-full = La memoria de este teléfono está llena: no se puede guardar lo que dice el servidor.
+
+## Settings
+
+settings = Ajustes
+settings-back = Entrar
+settings-language = Idioma
+settings-gloves = Teclas grandes
+settings-gloves-says = Para guantes gruesos: teclas más anchas y más separadas.
+settings-outdoor = Para el sol
+settings-outdoor-says = Negro sobre blanco, con letra más gruesa. Subir también el brillo del teléfono.
+settings-left = Mano izquierda
+settings-left-says = Lo que más se toca queda a la izquierda.
+settings-vibration = Vibración
+settings-vibration-says = Una corta si está bien, dos largas si es otra cosa. Algunos teléfonos no pueden.
+settings-sound = Sonido
+settings-sound-says = Agudo si está bien, grave si es otra cosa.
+settings-try = Probar: no está bien
+
+## Data kept on this phone, and installing
+
+install-title = ¿Está a salvo aquí?
+install-kept = Este navegador prometió conservar lo registrado aquí hasta que se envíe.
+install-not-kept = Este navegador no prometió conservar lo registrado aquí: si al teléfono le falta espacio, puede borrarlo. Poner Seamtag en la pantalla de inicio y enviar con frecuencia.
+install-done = Seamtag está en la pantalla de inicio. Es el lugar más seguro.
+install-why = En la pantalla de inicio, lo registrado se conserva con más seguridad que en una pestaña del navegador. Abrir el menú del navegador y elegir instalar, o agregar a la pantalla de inicio.
+install-now = Poner en la pantalla de inicio
+install-ios = En esta pestaña, un iPhone o iPad borra lo registrado cuando Seamtag pasa siete días sin usarse: si no se abre de nuevo, después del { $until }.
+install-ios-unsent = { $count ->
+    [one] 1 registro está sin enviar. En esta pestaña, un iPhone o iPad lo borra cuando Seamtag pasa siete días sin usarse: si no se abre de nuevo, después del { $until }.
+   *[other] { $count } registros están sin enviar. En esta pestaña, un iPhone o iPad los borra cuando Seamtag pasa siete días sin usarse: si no se abre de nuevo, después del { $until }.
+  }
+install-ios-how = Tocar Compartir, luego Agregar a inicio, y registrar solo desde ahí. Tiene su propia memoria: enviar antes lo que falta aquí, y dar de alta el teléfono allá con una invitación nueva.
+
+## Day review
+
+review = Revisión del día
+review-offline = { $says } La revisión necesita el servidor; lo registrado está a salvo.
+review-counts = { $recorded } registrados, { $flagged } con alerta, { $open } sin decidir
+review-silent = { $count ->
+    [one] 1 teléfono sin contacto
+   *[other] { $count } teléfonos sin contacto
+  }
+review-by-state = Alertas por estado
+review-no-flags = No hay alertas aquí.
+review-ready-for-ai = listos para AI
+review-blocked = detenidos por una firma
+review-reports = informes que no han llegado
+review-rework = retrabajos sin hacer
+review-piece = Pieza
+review-item = Ítem
+review-value = Valor
+review-limit = Contra su límite
+review-who = Quién
+review-kind = Tipo
+review-opened = Alerta abierta
+review-binds = exigido por { $what }
+review-photo-coming = Una foto viene en camino.
+review-last = últimas { $count } lecturas de { $item }
+review-history = Historial
+
+## Finder: the camera in its frame
+
+finder-picture = Cámara
+finder-hold = Mantener el código dentro del marco. Si hay dos, sirve cualquiera.
+finder-several = Hay dos códigos distintos a la vista. Acercarse al que se busca, o tapar el otro.
+finder-nothing = Aún no se encuentra ningún código. Limpiarlo, acercarse, alumbrarlo. También se puede seguir abajo, sin la cámara.
+finder-light-on = Encender luz
+finder-light-off = Apagar luz
+finder-lens = Otra lente
+finder-again = Intentar otra vez
+finder-not-allowed = La cámara no tiene permiso. Darle permiso a esta página en los ajustes del navegador, o seguir abajo sin ella.
+finder-none = Aquí no hay cámara. Seguir abajo sin ella.
+finder-not-secure = El navegador no le da cámara a esta página, porque su dirección no empieza con https. Abrirla por su dirección https, o seguir abajo sin la cámara.
+finder-busy = La cámara no arranca; quizá la usa otra aplicación. Cerrar esa aplicación, o seguir abajo sin la cámara.
+finder-no-reader = La cámara funciona, pero el lector de códigos no cargó. Conectarse una vez, o seguir abajo sin la cámara.
+
+## Scan
+
+scan-title = Escanear
+scan-field = Código de la etiqueta, o una marca
+scan-open = Abrir
+scan-tag-gone = ¿Falta la etiqueta? Elegir la marca
+scan-marks-of = Marcas de la orden { $job }
+scan-marks-found = { $count ->
+    [one] 1 marca
+   *[other] { $count } marcas
+}
+scan-pick = Varias marcas coinciden. Elegir una abajo, o escribir más.
+scan-no-mark = Ninguna orden de este teléfono tiene una marca así.
+scan-type-more = Y { $count } más. Escribir más de la marca, de su nombre o de su orden.
+scan-again = Escanear
+scan-open-all-the-same = Abrir la pieza de todos modos
+scan-on-its-way = Lo que este teléfono aún no recibe puede venir en camino. La pieza se abre aquí sola en cuanto llega su orden.
+scan-no-tag = Este código QR no es de una etiqueta de pieza, o un símbolo de su código está dañado. Probar con el otro QR, o escribir el código.
+scan-unknown = Ninguna etiqueta de este teléfono tiene el código { $code }. Puede ser de una orden que este teléfono no lleva, o de otro taller. Elegir la marca en la lista.
+scan-other-shop = Esta etiqueta es de otro taller ({ $host }). No se abrió nada. ¿Es la pieza correcta?
+scan-replaced = La etiqueta { $code } se reemplazó: la pieza { $mark } de la orden { $job } ahora tiene la etiqueta { $now }. Retirar la vieja y escanear la nueva.
+scan-other-board = Este es el tablero de una orden de otro taller ({ $host }). No se abrió nada.
+scan-no-job = Este es el tablero de la orden { $job }, que no está en este teléfono. Conectarse una vez para descargarla.
+scan-gauge = Esta es la calcomanía del instrumento { $gauge }, { $name }. Escanearla donde una lectura pide el instrumento.
+scan-no-gauge = Esta es la calcomanía del instrumento { $gauge }, que este teléfono no conoce. Conectarse una vez, o preguntar a quien guarda los instrumentos.
+scan-odd-symbol = “{ $typed }” no es un código: ningún código lleva { $symbol }. Mirar la etiqueta otra vez.
+scan-wrong-length = “{ $typed }” no es un código: tiene { $count } de { $asked } símbolos. Mirar la letra grande entre los dos códigos QR.
+scan-no-fit = “{ $typed }” no es un código: hay un símbolo equivocado, o dos cambiados de lugar. El último no concuerda con los demás. Mirar la etiqueta otra vez.
+
+## Job: its pieces by mark
+
+job-not-here = La orden { $job } no está en este teléfono. Conectarse una vez para descargarla.
+job-title = Orden { $job }
+job-board = Del tablero de esta orden
+job-field = Marca o nombre
+job-none-fits = Ninguna marca de esta orden coincide con “{ $typed }”. Escribir menos.
+job-count = { $count ->
+    [one] 1 marca
+   *[other] { $count } marcas
+}
+job-more = Mostrar { $count } más
+job-next-stopped = { $step } · detenido
+job-next-flagged = { $step } · no está como debe
+job-next-waits = { $step } · falta que firme { $party }
+job-released = liberada
+job-of-parts = terminada cuando lo estén sus partes
+
+## Tag of a piece
+
+tagging-none = No se preparó etiqueta para esta pieza.
+tagging-not-yet = aún no colocada
+tagging-off-heat = retirada por calor
+tagging-off-blast = retirada por granallado
+tagging-code = Etiqueta
+tagging-change = Cambiar
+tagging-ask = Etiqueta { $code }, { $state }. ¿Qué se hace con ella?
+tagging-do-put-on = Colocada
+tagging-do-taken-off-heat = Retirada por calor
+tagging-do-taken-off-blast = Retirada por granallado
+tagging-do-back-on = Colocada de nuevo
+tagging-do-gone-inside = Quedó adentro
+tagging-do-replaced = Reemplazada por una nueva
+tagging-leave = Dejarla así
+
+## My work
+
+work-scan = Escanear una etiqueta
+work-review = Revisión del día
+work-nothing = No hay nada pendiente. Escanear una etiqueta para empezar un paso.
+work-looking = Buscando lo pendiente
+work-rework = Retrabajo y reparación
+work-rework-what = { $disposition }: { $reason }
+work-rework-what-ncr = { $disposition }, no conformidad { $ncr }: { $reason }
+work-rework-where = { $step } · { $item }
+work-rework-where-station = { $step } · { $item }, { $station }
+work-rework-photo = Foto de lo encontrado en { $mark }
+work-begun = Iniciado, sin terminar
+work-begun-what = { $step } · { $met } de { $asked } hechos
+work-begun-flagged = { $step } · no está como debe
+work-ready = Ya se puede hacer
+work-ready-complete = { $step } · listo para firmar
+work-ready-started = { $step } · iniciado, { $met } de { $asked } hechos
+work-ready-open = { $step } · sin iniciar
+work-calls = Avisos
+work-called-to = Avisos recibidos
+work-call-coming = { $party } · aviso para el { $when } · asistirá
+work-call-waived = { $party } · aviso para el { $when } · renuncia a asistir
+work-call-open = { $party } · aviso para el { $when } · sin respuesta
+work-call-no-time = { $party } · aviso sin hora · { $answer }
+work-call-not-answered = sin respuesta
+work-notes = Del turno anterior
+work-notes-by = { $name } · { $at }
+work-asked = Por acordar
+work-in-job = orden { $job }
+work-more = { $count ->
+    [one] y 1 más
+   *[other] y { $count } más
+  }
+work-jobs = Órdenes
+work-no-jobs = Aún no hay órdenes en este teléfono. Se descargan mientras hay red.
+work-lock = Bloquear
+work-pin = Cambiar PIN
+work-badge = Credencial
+
+## Piece
+
+piece-not-here = Esta pieza no está en este teléfono. Conectarse una vez para descargar su orden, o escanear otra vez.
+piece-found-scanned = etiqueta escaneada
+piece-found-typed = código escrito
+piece-found-list = elegida en la lista
+piece-found-board = desde el tablero de etiquetas
+piece-kind = { $kind } · { $job }
+piece-joins = une { $marks }
+piece-part-of = parte de { $marks }
+piece-has-parts = { $count ->
+    [one] 1 parte: { $marks }
+   *[other] { $count } partes: { $marks }
+  }
+piece-joined-by = unida por { $marks }
+piece-repairs = Ciclo de reparación R{ $count }
+piece-done-of = { $met } de { $asked } hechos
+piece-flagged = no está como debe · { $met } de { $asked } hechos
+piece-sign = listo para firmar
+piece-waits-for = todo registrado · falta que firme { $party }
+piece-finished = Todos los pasos están liberados.
+piece-no-steps = A esta pieza no se le pide nada: está terminada cuando lo están sus partes.
+piece-another = Escanear otra etiqueta
+piece-not-taken-in = { $count ->
+    [one] El servidor no admitió 1 registro, que no cuenta.
+   *[other] El servidor no admitió { $count } registros, que no cuentan.
+  }
+piece-missing = { $count ->
+    [one] 1 registro ya no está en el servidor desde que se restauró, y no cuenta.
+   *[other] { $count } registros ya no están en el servidor desde que se restauró, y no cuentan.
+  }
+piece-which = Ver cuáles y por qué
+piece-steps = Pasos
+piece-step-stopped = detenido
+piece-signed = { $party }: { $name }
+piece-signed-absent = { $party } no asistió tras el aviso: { $name }
+piece-next = Sigue { $party }: { $point }
+piece-next-named = Sigue { $party }: { $point } ({ $names })
+piece-released-by = Puede liberarlo: { $names }
+piece-later = { $party }: { $point }
+piece-records = { $count ->
+    [one] 1 registro
+   *[other] { $count } registros
+  }
+piece-records-of = Lo registrado en { $step }
+piece-record-by = { $name } · { $at }
+piece-record-weld = cordón { $layer }, estampa { $stamp }
+piece-record-report = { $number }, { $state }
+piece-record-report-bare = informe { $state }
+piece-record-sign-off = firma por { $party }
+piece-record-call = { $party }: aviso para el { $when }
+piece-record-answer = { $party }: { $answer }
+piece-record-disposition = { $disposition }: { $reason }
+piece-record-point = punto de { $point }, puesto por { $party }
+piece-record-photo = foto
+piece-record-at = { $item }, { $station }
+
+## Notes on a piece
+
+notes = Notas
+notes-for-shift = Para este turno
+notes-clear = Vista, quitar
+notes-by = { $name } · { $at }
+notes-write = Escribir una nota
+notes-note = Nota
+notes-keep-on-top = Dejarla arriba para el turno siguiente
+notes-save = Guardar la nota
+
+## Agreeing to use as is
+
+agree-what = Usar tal como está: { $reason }
+agree-what-ncr = Usar tal como está: { $reason } · no conformidad { $ncr }
+agree-binds = límite exigido por { $binds }
+agree = De acuerdo
+agree-for = De acuerdo, por { $party }
+agree-not-now = Ahora no
+
+## Deciding at a flag
+
+decide-closed = Esta alerta está { $state }.
+decide-supervisor = Un supervisor decide qué se hace.
+decide-no-job = La orden { $job } aún no está en este equipo. Esperar a que se descargue y luego intentar otra vez.
+decide-saved-here = Guardado en este equipo; se envía cuando vuelva el servidor.
+decide-saved = Firmado y guardado.
+decide-agree = Solo vale si hay acuerdo ({ $parties }): límite exigido por { $binds }.
+decide-reason = Motivo
+decide-ncr = Número de no conformidad, si hay
+decide-sign = Firmar: { $disposition }
+
+## Step: cautions, items in order
+
+step-not-asked = Este paso no se pide para esta pieza. Volver y elegir otro.
+step-place = { $mark } · { $number }
+step-items = Ítems
+step-next = Sigue: { $item }
+step-left = por hacer: { $stations }
+step-left-more = { $count ->
+    [one] falta 1 más
+   *[other] faltan { $count } más
+  }
+step-left-count = faltan { $count } lugares
+step-photo-asked = se pide foto
+step-found-at = { $station }: { $says }
+step-found-more = y { $count } más
+
+cautions-before = Antes de empezar aquí
+cautions-defer = Primero van las reglas del taller, los códigos locales y la práctica profesional con licencia: si piden más de lo que dice aquí, hacer eso. En caso de duda, parar y preguntar.
+cautions-read = Leído
+cautions-again = { $count ->
+    [one] La precaución de este paso
+   *[other] Las { $count } precauciones de este paso
+  }
+
+stop-still-open = Punto de espera aún abierto: { $places }. Se sigue por orden de alguien; queda registrado.
+told-nothing-before = Antes de eso no se puede hacer nada aquí. Si hay orden de seguir, decir de quién: queda registrado y el supervisor lo ve.
+told-to-go-on = Me ordenaron seguir
+told-by-whom = Quién lo ordenó, y por qué
+told-record = Registrarlo y seguir
+told-note = Me ordenaron seguir en { $number } { $step }: { $why }
+
+## Item: what was recorded, checks by eye, texts, reports
+
+item-locked = La aplicación está bloqueada. Desbloquear y guardar otra vez.
+item-not-asked = Este ítem no se pide para esta pieza. Volver y elegir otro.
+item-place = { $mark } · { $number }
+item-next = Sigue: { $item }
+item-back-to-step = Volver a { $step }
+
+recorded = Registrado
+recorded-weld = { $layer } { $stamp }
+recorded-line-out = Tachar
+recorded-why-void = ¿Por qué no debe contar “{ $says }”? Es definitivo; sigue legible.
+recorded-void = Tachar
+recorded-judged = recibido y evaluado
+recorded-received = recibido
+recorded-not-taken-in = no admitido
+recorded-saved = guardado en este teléfono
+
+visual-at = En { $station }
+visual-accept = Aceptar
+visual-reject = Rechazar
+visual-does-not-apply = No aplica
+visual-note = Nota, si hay algo que decir
+visual-what-is-wrong = Qué está mal
+visual-save-rejected = Guardar como rechazado
+visual-not-rejected = Volver, sin rechazar
+visual-rejected = Rechazado, registrado como se encontró.
+visual-rejected-next = Tomar una foto con el botón de abajo. Si se deja así, el supervisor decide qué se hace.
+visual-leave = Dejarlo así y seguir
+
+text-as-stamped = Como está en la pieza
+text-save = Guardar
+text-saved-as = Guardado como { $value }
+text-choose-why = Elegir por qué
+
+report-number = Número de informe
+report-firm = Empresa
+report-person = Quién lo hizo, si se sabe
+report-level = Su nivel, si se sabe
+report-pages = { $count ->
+    [0] Fotografiar las páginas abajo: van con el informe.
+    [one] 1 página fotografiada: va con el informe.
+   *[other] { $count } páginas fotografiadas: van con el informe.
+  }
+report-in = Llegó el informe, con resultado
+report-number-first = Primero va el número de informe.
+report-asked-for = Pedido, aún no llega
+report-was-in = Había llegado: { $name }, { $at }
+report-was-asked-for = Lo pidió { $name }, { $at }
+
+## Photos and marks over them
+
+photos = Fotos
+photo-take = Foto
+photo-take-next = Otra foto
+photo-from-gallery = De la galería
+photo-asked = Aquí se pide una foto.
+photo-saving = { $count ->
+    [one] Guardando la foto
+   *[other] Guardando { $count } fotos
+  }
+photo-of = { $item }, { $place } de { $count }
+photo-with-marks = { $count ->
+    [one] { $photo }, con 1 trazo
+   *[other] { $photo }, con { $count } trazos
+  }
+photo-not-here = { $photo }: no está en este teléfono, pero sí en el servidor.
+photo-on-phone = guardada en este teléfono
+photo-sent = su registro ya se envió, la foto va después
+photo-on-server = en el servidor
+photo-refused = el servidor no la admite: { $reason }
+photo-damaged = en el servidor, pero no se puede mostrar: { $reason }
+photo-no-room = En este teléfono no cabe otra foto. Las fotos se borran de aquí cuando están en el servidor y en su respaldo.
+photo-room-left = { $count ->
+    [one] En este teléfono cabe más o menos 1 foto más. Las fotos se borran de aquí cuando están en el servidor y en su respaldo.
+   *[other] En este teléfono caben más o menos { $count } fotos más. Las fotos se borran de aquí cuando están en el servidor y en su respaldo.
+  }
+photo-make-room = Enviar, o guardar en un archivo
+
+mark-up-close = Cerrar
+mark-up-leave = Cerrar, sin los trazos nuevos
+mark-up-tool-arrow = Flecha
+mark-up-tool-ring = Círculo
+mark-up-larger = Círculo más grande
+mark-up-smaller = Círculo más chico
+mark-up-arrow-to = Tocar donde debe apuntar la flecha.
+mark-up-arrow-from = Ahora tocar donde empieza la flecha.
+mark-up-ring = Tocar el centro del círculo.
+mark-up-ring-size = Achicar o agrandar el círculo con − y +, o tocar el centro del siguiente.
+mark-up-rub-out = Borrar el último
+mark-up-save = Guardar los trazos
+
+## Sign-off
+
+sign = Firma
+sign-released = Liberado. Lo que se registre aquí desde ahora lo ve el supervisor.
+sign-next = Siguiente en firmar: { $party }.
+sign-items-open = { $count ->
+    [one] Falta 1 ítem para que firme { $party }: { $items }.
+   *[other] Faltan { $count } ítems para que firme { $party }: { $items }.
+  }
+sign-items-open-many = Faltan { $count } ítems para que firme { $party }.
+sign-for = Firmar por { $party }
+sign-absent = No asistió tras el aviso
+sign-signs = Firma { $name }.
+sign-covers = Abarca { $what }.
+sign-covered = { $count ->
+    [one] El registro que abarca
+   *[other] Los { $count } registros que abarca
+  }
+sign-count-reading = { $count ->
+    [one] 1 lectura
+   *[other] { $count } lecturas
+  }
+sign-count-visual = { $count ->
+    [one] 1 inspección visual
+   *[other] { $count } inspecciones visuales
+  }
+sign-count-weld = { $count ->
+    [one] 1 cordón
+   *[other] { $count } cordones
+  }
+sign-count-report = { $count ->
+    [one] 1 informe
+   *[other] { $count } informes
+  }
+sign-count-text = { $count ->
+    [one] 1 texto
+   *[other] { $count } textos
+  }
+sign-count-photo = { $count ->
+    [one] 1 foto
+   *[other] { $count } fotos
+  }
+sign-count-decided = { $count ->
+    [one] 1 disposición o tachadura
+   *[other] { $count } disposiciones y tachaduras
+  }
+sign-sentence-made = El trabajo del paso { $number } en { $mark } está hecho.
+sign-sentence-released = { $count ->
+    [one] Libero el paso { $number } en { $mark }, con base en el registro listado.
+   *[other] Libero el paso { $number } en { $mark }, con base en los { $count } registros listados.
+  }
+sign-sentence-absent = { $count ->
+    [one] Paso { $number } en { $mark }: se dio aviso y no asistió { $party }. Continúo, con base en el registro listado.
+   *[other] Paso { $number } en { $mark }: se dio aviso y no asistió { $party }. Continúo, con base en los { $count } registros listados.
+  }
+sign-pin = PIN de { $name }
+sign-do = Firmar
+sign-busy = Firmando
+sign-nothing-signed = { $why } No se firmó nada.
+sign-somebody-else = Firma otra persona
+sign-back-to-me = Volver: { $name }
+sign-who = Quién firma
+sign-nobody-else = Nadie más tiene llave en este teléfono. Con una invitación, otra persona se da de alta aquí una sola vez: bloquear, luego “Tengo una invitación”.
+sign-has-no-role = { $name } no tiene ninguna función que firme por { $party }.
+sign-signed-by = Firmó { $name }. Este teléfono sigue siendo de { $me }.
+
+ink-signed = Firmado con tinta en papel
+ink-what-counts = La página se fotografía y se guarda aquí, con una nota para el turno siguiente. El paso queda sin liberar hasta que { $party } firme con su propia llave: nadie firma por otro.
+ink-who = Quién firmó la página
+ink-name-first = Decir primero quién firmó la página.
+ink-photograph = Fotografiar la página
+ink-not = Volver, sin tinta
+ink-caption = Página que { $name } firmó con tinta por { $party }
+ink-note = Paso { $number }: { $name } firmó con tinta por { $party }; la página está fotografiada. Aún falta la firma con su propia llave.
+ink-saved = La página está guardada. El paso se libera cuando { $party } firme con su propia llave.
+
+## Calls to a point
+
+call-hold-by = Punto de espera: { $party }
+call-witness-by = Testigo: { $party }
+call-not-yet = Aún sin aviso.
+call-not-yet-witness = Aún sin aviso. Nada sigue antes de darlo.
+call-answer = Respuesta: { $answer }
+call-called = Aviso dado
+call-called-for = Aviso para el { $when }
+call-called-how = Aviso dado: { $how }
+call-called-for-how = Aviso para el { $when }: { $how }
+call-by = { $name } · { $at }
+call-party = Aviso para { $party }
+call-again = Avisar otra vez
+call-i-come = Asistiré
+call-they-come = Asistirá
+call-i-waive = Renuncio a asistir
+call-they-waive = Renuncia a asistir
+call-for-when = Para cuándo
+call-how = Cómo
+call-record = Registrar el aviso
+
+## Measuring
+
+limit-between = { $lower } a { $upper } { $uom }
+limit-at-most = máximo { $upper } { $uom }
+limit-at-least = mínimo { $lower } { $uom }
+limit-none = se registra, sin límite
+limit-both = { $own } ({ $other })
+limit-about = aprox. { $value }
+limit-bar = límite { $limits }
+
+keypad-over = sobre { $under }
+keypad-fraction-bar = raya de fracción
+keypad-blank = espacio
+keypad-rub-out = borrar
+keypad-minus = menos
+keypad-clear = borrar todo
+keypad-point = punto
+keypad-dash = guion
+keypad-letters = ABC
+keypad-letters-name = letras
+
+measure-limits = { $limits } · { $binds }
+measure-at = En { $station }
+measure-at-number = Lugar { $station }
+measure-at-clock = Hora del reloj: { $station }
+measure-stations-done = { $done } de { $asked } registrados
+measure-station-open = { $station }, abierto
+measure-station-good = { $station }, { $value }, bien
+measure-station-bad = { $station }, { $value }, no está bien
+measure-change = Otro lugar
+measure-choose-station = Registrados { $done } de { $asked }. Elegir uno para leerlo otra vez.
+measure-at-place = { $word } { $station }
+measure-change-place = Cambiar { $word }
+measure-clock = Reloj
+measure-seen-from = visto desde: { $end }
+measure-which-count = Cuál { $word } ({ $done } de { $least })
+measure-then-reading = Lectura
+measure-instead = Cambiar a { $uom }
+measure-verdict = { $verdict }
+measure-verdict-by = { $verdict } por { $margin } { $uom }
+measure-verdict-why = { $verdict }: { $reason }
+measure-verdict-by-why = { $verdict } por { $margin } { $uom }: { $reason }
+measure-saved = { $entered } { $uom }, { $verdict }: guardado en este teléfono
+measure-saved-at = { $station }: { $entered } { $uom }, { $verdict }: guardado en este teléfono
+measure-save = Guardar
+measure-choose-why = Elegir por qué
+measure-source = Fuente del límite: { $source }
+measure-fed = Se calcula con esta lectura
+measure-fed-value = { $item }: { $value } { $uom }, { $verdict }
+measure-fed-value-at = { $item }, { $station }: { $value } { $uom }, { $verdict }
+measure-fed-waits = { $item }: faltan otras lecturas
+measure-fed-waits-at = { $item }, { $station }: faltan otras lecturas
+measure-fed-no-value = { $item }: { $reason }
+measure-fed-no-value-at = { $item }, { $station }: { $reason }
+
+onward-photo = Se pide una foto: el botón está abajo.
+onward-note = Qué se ve ahí
+onward-note-save = Guardar la nota
+onward-note-saved = La nota está guardada.
+onward-another = Para leer otra vez, decir por qué. Lo encontrado queda en el libro.
+onward-slip = Error de dedo
+onward-measured-again = Medido otra vez
+onward-after-rework = Corregido en el momento
+onward-after-repair = Así quedó tras la reparación
+onward-after-rework-decided = Así quedó tras el retrabajo
+onward-leave = Dejarlo así y seguir
+onward-leave-says = El supervisor decide qué se hace.
+
+again-instead = En lugar de lo anterior ({ $before }), que queda en el libro:
+again-instead-why = En lugar de lo anterior ({ $before }), que queda en el libro: { $why }
+again-what-is-there = lo que hay ahí
+again-other-reason = Otro motivo
+
+gauge-now = { $name } · calibrado hasta { $due }
+gauge-now-no-day = { $name } · sin fecha de calibración
+gauge-none = No hay en el estante ningún instrumento de este tipo: { $kind }
+gauge-none-asked = Aquí no se pide instrumento.
+gauge-calibrated = Instrumento, calibrado hasta { $due }
+gauge-no-day = Instrumento, sin fecha de calibración
+gauge-ran-out = La calibración de este instrumento venció el { $due }. Tomar otro; una lectura con este queda con alerta.
+gauge-coarse = Este instrumento es poco preciso para este límite: { $reason }.
+gauge-scan = Escanear su calcomanía
+gauge-scan-stop = Dejar de escanear
+gauge-scan-hold = Mantener la calcomanía del instrumento dentro del marco.
+gauge-not-a-sticker = Eso no es la calcomanía de un instrumento. Escanear la que está en el instrumento.
+gauge-unknown = El instrumento { $id } no se conoce en este teléfono. Conectarse una vez para descargar la lista, o pedir al planificador que lo dé de alta.
+gauge-wrong-kind = { $name } es: { $kind }; aquí se pide: { $asked }.
+gauge-scanned-ran-out = La calibración de { $name } venció el { $due }. Tomar otro.
+
+## Why something is not judged
+
+reason-limit-not-known = límite desconocido: { $why }
+reason-limits-crossed = el límite inferior es mayor que el superior
+reason-revision-not-here = la revisión del plan o sus datos no están aquí
+reason-formula-yes-or-no = la fórmula da sí o no donde hace falta un número
+reason-condition-number = la condición da un número donde hace falta sí o no
+reason-too-deep = la fórmula tiene demasiados niveles
+reason-newer-plan = “{ $name }” no se conoce; el plan se hizo para un Seamtag más nuevo
+reason-number-needed = hay un sí o no donde hace falta un número
+reason-yes-or-no-needed = hay un número donde hace falta sí o no
+reason-division-by-zero = división entre cero
+reason-too-large = el resultado es demasiado grande
+reason-too-small = el resultado es demasiado pequeño
+reason-root-of-negative = raíz cuadrada de un valor negativo
+reason-no-function = no hay ninguna función { $name }()
+reason-takes-one-item = { $name }() lleva un solo ítem
+reason-readings-disagree = las lecturas de { $name } no coinciden
+reason-only-one = solo hay una lectura de { $name }
+reason-no-table = no hay ninguna tabla “{ $name }”
+reason-table-begins-above = la tabla “{ $name }” empieza por encima del valor
+reason-table-no-value = la tabla “{ $name }” no tiene valor ahí
+reason-above-zero = { $what } debe ser mayor que 0, y es { $is }
+reason-not-below-zero = { $what } no debe ser menor que 0, y es { $is }
+reason-efficiency-above-one = la eficiencia no debe ser mayor que 1, y es { $is }
+reason-share-above-hundred = el contenido de { $element } no debe ser mayor que 100, y es { $is }
+reason-not-in-contact = aún sin contacto: el diámetro interior es { $is }, y primero debe crecer { $by } hasta { $to }
+reason-no-wall = el tubo no tiene pared: su diámetro exterior { $outside } no es mayor que su diámetro interior { $inside }
+reason-does-not-go-in = el tubo no entra: el agujero { $hole } es menor que su diámetro exterior { $outside }
+reason-uncertainty-not-known = no se conoce la incertidumbre del instrumento
+reason-nearer-than-gauge = más cerca del límite de lo que el instrumento distingue
+reason-coarse-tolerance = su incertidumbre pasa de un cuarto de la tolerancia
+reason-coarse-limit = su incertidumbre pasa de un cuarto del límite
+reason-no-such-item = el plan no tiene ese ítem
+reason-no-reading-asked = registrado en { $uom }, el plan no pide lectura
+reason-other-uom = registrado en { $uom }, el plan pide { $asked }
+reason-gauge-not-known = el instrumento { $gauge } no se conoce
+reason-no-gauge = no se indicó instrumento; el plan pide uno: { $kind }
+reason-report-not-back = el informe no ha llegado
+reason-not-given = falta: { $lacking }
+reason-must-apply = aquí el plan no permite “no aplica”
+reason-calibrated-until = calibrado hasta { $until }
+reason-phone-said = el teléfono dijo { $said }
+reason-missing = falta { $name }
+reason-nothing-typed = No se escribió nada. Escribir un número como 1 7/8 o .875.
+reason-too-many-digits = “{ $typed }” tiene más de { $most } cifras. Escribir menos.
+reason-no-number-before-mark = “{ $typed }” no tiene número antes de la marca de pulgada. Escribir un número como 1 7/8.
+reason-too-many-inches = “{ $typed }” tiene 12 pulgadas o más junto a los pies. Escribirlo solo en pulgadas.
+reason-fraction-by-zero = “{ $typed }” divide entre cero. Escribir la fracción otra vez.
+reason-no-rule-fraction = “{ $typed }” no es una fracción de regla: el número de abajo no es 2, 4, 8, 16, 32, 64 ni 128.
+reason-fraction-of-one = “{ $typed }” tiene una fracción de uno o más junto a un entero. Escribirlo otra vez.
+reason-comma-and-point = “{ $typed }” tiene coma y punto. Escribirlo sin uno de los dos.
+reason-has-comma = “{ $typed }” tiene coma. Escribir los decimales después de un punto.
+reason-has-point = “{ $typed }” tiene punto. Escribir los decimales después de una coma.
+reason-half-a-fraction = “{ $typed }” se queda a media fracción. Escribir también el número de abajo.
+reason-not-a-number = “{ $typed }” no es un número. Escribir uno como 1 7/8 o .875.
+reason-doubt = ¿Es { $one } o { $other }?
+
+## Why a weld is not as its procedure asks, or its welder not qualified
+
+reason-procedure-not-known = el procedimiento { $procedure } no se conoce
+reason-procedure-withdrawn = el procedimiento { $procedure } está retirado desde el { $since }
+reason-one-and-rest = { $one }; { $rest }
+reason-procedure-at-least = { $what } { $is }: { $procedure } pide mínimo { $lower } { $uom }
+reason-procedure-at-most = { $what } { $is }: { $procedure } pide máximo { $upper } { $uom }
+reason-procedure-between = { $what } { $is }: { $procedure } pide { $lower } a { $upper } { $uom }
+reason-procedure-position = posición { $position }: { $procedure } pide { $asked }
+reason-value-why = { $what }: { $why }
+reason-not-qualified = no hay calificación registrada
+reason-not-qualified-yet = ninguna calificación para { $process } antes del { $before }
+reason-not-qualified-process = ninguna calificación para { $process }
+reason-qualification-lapsed = { $process } venció el { $on }; última constancia { $last }
+reason-qualified-to = { $process } hasta { $most } in; el ítem es de { $is } in
+reason-qualified-in = { $process } en { $positions }; se soldó en { $position }
+reason-of-welder = { $welder }: { $lacks }
+
+## The ways in: unlocking, PIN, badge, invitation
+
+pin = PIN
+pin-again = PIN otra vez
+pin-rub-out = borrar
+pin-too-short = El PIN tiene seis cifras o más.
+pin-weak = Este PIN es de los primeros que cualquiera prueba. Elegir otro.
+pin-wrong = No es el PIN.
+pin-wait = { $seconds ->
+    [one] Esperar 1 segundo e intentar otra vez.
+   *[other] Esperar { $seconds } segundos e intentar otra vez.
+  }
+pin-differ = Los dos PIN no son iguales. Escribirlos otra vez.
+
+unlock-do = Entrar
+unlock-busy = Entrando
+unlock-who = ¿Quién desbloquea?
+unlock-badge = Escanear mi credencial
+unlock-somebody-else = Soy otra persona
+unlock-have-invitation = Tengo una invitación
+unlock-back = Volver a mi nombre
+unlock-change-pin = Cambiar PIN
+unlock-forgotten = PIN olvidado
+unlock-not = { $says } No se pierde nada; los registros pendientes se envían igual.
+unlock-no-store = La memoria de este teléfono no responde. Cerrar las otras pestañas de Seamtag e intentar otra vez.
+unlock-next-try = { $seconds ->
+    [one] Otro intento en 1 segundo.
+   *[other] Otro intento en { $seconds } segundos.
+  }
+unlock-asleep = Bloqueado, porque nadie lo tocó en un rato. La pantalla está como se dejó.
+unlock-asleep-other = Aquí espera la pantalla de otra persona. Al desbloquear se pierde lo que dejó a medio escribir.
+unlock-old-keys = Llaves que ya no sirven
+unlock-old-key = { $count ->
+    [one] { $name }: una llave anterior, que ya no sirve. Lo firmado con ella se conserva y se envía: 1 registro.
+   *[other] { $name }: una llave anterior, que ya no sirve. Lo firmado con ella se conserva y se envía: { $count } registros.
+  }
+
+forgotten = PIN olvidado
+forgotten-why = Nadie puede recuperar un PIN: nunca salió de este teléfono. Por eso se da una llave nueva.
+forgotten-ask = Pedir una invitación nueva al supervisor o al planificador.
+forgotten-enrol = Darse de alta con ella en este teléfono y elegir un PIN nuevo.
+forgotten-kept = No se borra nada. Lo firmado queda en este teléfono hasta que se envía, y se envía solo.
+
+pin-change = Cambiar el PIN
+pin-changing = Cambiando
+pin-change-says = { $name }. Lo firmado queda como está. El PIN nunca sale de este teléfono: en otro teléfono sigue el anterior.
+pin-old = PIN anterior
+pin-new = PIN nuevo, seis cifras o más
+pin-new-again = PIN nuevo otra vez
+pin-same = El PIN nuevo es igual al anterior. Elegir otro.
+pin-new-differ = Los dos PIN nuevos no son iguales. Escribirlos otra vez.
+pin-not-kept = No se pudo guardar el PIN nuevo. Sigue el anterior.
+pin-not-changed = { $says } El PIN no cambió.
+pin-changed = El PIN cambió. Desde ahora solo el nuevo abre la llave en este teléfono.
+pin-changed-badge = El PIN cambió. Desde ahora solo el nuevo y la credencial abren la llave en este teléfono.
+pin-done = Listo
+pin-whose = Volver y elegir primero el nombre.
+
+badge = Credencial
+badge-to = Credencial
+badge-since = La credencial abre la llave en este teléfono, desde el { $date }.
+badge-none-here = Ninguna credencial abre aún la llave en este teléfono. El taller imprime credenciales; escribir el nombre en una y agregarla aquí.
+badge-possession = Quien tenga la credencial y este teléfono puede desbloquearlo. Llevarla puesta, y nunca dejarla con el teléfono.
+badge-still-pin = Para firmar se pide el PIN de todos modos.
+badge-lost = ¿Credencial perdida? Quitarla aquí, en cada teléfono donde se agregó.
+badge-scan = Escanear una credencial
+badge-another = Escanear otra credencial
+badge-take-off = Quitarla
+badge-leave = Dejarla como está
+badge-add = Agregar
+badge-ask-pin = { $name }: escribir el PIN una vez, y esta credencial abre la llave en este teléfono.
+badge-added = La credencial está agregada. El PIN sirve como antes.
+badge-taken-off = La credencial está quitada. En este teléfono ya no abre nada; el PIN sí.
+badge-not-kept = No se pudo guardar la credencial: la memoria de este teléfono está llena o falla. Liberar espacio e intentar otra vez.
+badge-is-none = Este código no es de una credencial. Mantener la credencial dentro del marco.
+badge-opens-nothing = Esta credencial no abre ninguna llave en este teléfono. Nunca se agregó aquí, o se quitó. Volver y desbloquear con el PIN, y agregarla en “Credencial”.
+badge-of-another = Esta credencial ya abre la llave de { $name }. Tomar una propia.
+
+enrol = Dar de alta este teléfono
+enrol-says = Escanear o escribir la invitación recibida, y elegir un PIN de seis cifras o más. El PIN queda en este teléfono: el servidor nunca lo conoce.
+enrol-scan = Escanear la invitación
+enrol-scan-another = Escanear otra invitación
+enrol-stop-scanning = Mejor escribirla
+enrol-no-invitation = Este código no es de una invitación. Una invitación tiene doce símbolos en cuatro grupos; una etiqueta o una credencial no lo es.
+enrol-elsewhere = Esta invitación nombra el servidor { $host }, y esta aplicación es de { $here }. Si aquí no se conoce, abrir la dirección del otro.
+enrol-invitation = Invitación
+enrol-do = Dar de alta
+enrol-busy = Haciendo la llave
+enrol-needs-network = { $says } La primera vez hace falta red; después ya no.
+enrol-not-kept = No se pudo guardar la llave en este teléfono. Pedir una invitación nueva e intentar otra vez.
+
+## Unsent
+
+unsent = Sin enviar
+unsent-none = Todo lo registrado en este teléfono está en el servidor.
+unsent-wait = { $count ->
+    [one] espera en este teléfono
+   *[other] esperan en este teléfono
+  }
+unsent-records = Registros
+unsent-photos = Fotos
+unsent-oldest = El más antiguo
+unsent-progress = Enviado hasta ahora
+unsent-gone = Enviados { $gone } de { $whole }
+unsent-trouble = { $says } Todo está guardado en este teléfono y se envía solo.
+unsent-heard = Contacto con el servidor: { $time }
+unsent-not-heard = Aún sin contacto con el servidor.
+unsent-send = Enviar ahora
+unsent-sending = Enviando
+unsent-restored = El servidor se restauró de un respaldo; este teléfono lo notó ({ $time }). Lo que había hecho se puso otra vez en espera de envío: { $records ->
+    [one] 1 registro
+   *[other] { $records } registros
+  } y { $photos ->
+    [one] 1 foto
+   *[other] { $photos } fotos
+  }.
+unsent-line = { $type } en { $place }
+unsent-title-unreadable = El servidor no los da por buenos
+unsent-says-unreadable = Quedan aquí y se intenta otra vez cada diez minutos. Decirlo al supervisor.
+unsent-title-refused = No admitidos
+unsent-says-refused = No cuentan, ni aquí ni en el servidor. El servidor los guarda; un supervisor los ve, con el motivo.
+unsent-title-missing = Ya no están en el servidor
+unsent-says-missing = Hechos en otros teléfonos y perdidos al restaurar el servidor. No cuentan hasta que estén ahí otra vez: sus propios teléfonos los envían, y el archivo de aquí también los lleva.
+unsent-title-photos-refused = Fotos que el servidor no admitió
+unsent-says-photos-refused = Se guardan aquí, y se intenta otra vez cada diez minutos.
+unsent-title-photos-not-shown = Fotos que no se pueden mostrar
+unsent-says-photos-not-shown = El servidor las tiene como están.
+unsent-room = Espacio en este teléfono
+unsent-room-left = Antes de que falte memoria caben más o menos { $photos } fotos más, o { $records } registros.
+unsent-room-unknown = Este navegador no dice cuánto espacio hay. Una foto ocupa más o menos medio megabyte.
+unsent-no-room = En este teléfono no cabe otra foto.
+unsent-short = { $count ->
+    [one] En este teléfono cabe más o menos 1 foto más.
+   *[other] En este teléfono caben más o menos { $count } fotos más.
+  }
+unsent-make-room = Las fotos que ya están en el servidor y en su respaldo se borran de aquí solas; lo que falta enviar, nunca. Enviar, o guardar en un archivo, y liberar espacio en el teléfono.
+unsent-kept = Este navegador prometió conservar lo que hay aquí.
+unsent-not-kept = Este navegador no prometió conservar los datos. Instalar la aplicación y enviar con frecuencia.
+
+file-busy = Guardando
+file-none = No se hizo ningún archivo. { $says }
+file-made = El archivo lleva { $records ->
+    [one] 1 registro
+   *[other] { $records } registros
+  } y { $photos ->
+    [one] 1 foto
+   *[other] { $photos } fotos
+  }. Llevarlo a la oficina: ahí lo recibe el servidor. Todo queda en este teléfono, y se envía solo de todos modos.
+file-share = Compartir el archivo
+
+## Weld pass
+
+weld-layer = Capa
+weld-welder = Soldador
+weld-welder-other = Otro soldador
+weld-who = ¿Quién soldó este cordón?
+weld-procedure = Procedimiento
+weld-procedure-card = Procedimiento { $id }
+weld-procedure-other = Otro procedimiento
+weld-procedure-line = { $process }, posiciones { $positions }
+weld-procedure-decides = Deciden el procedimiento escrito y la edición vigente del código. Solo suelda personal calificado, según las reglas del taller.
+weld-process-revision = { $process }, revisión { $revision }
+weld-which-procedure = ¿Qué procedimiento?
+weld-positions = Posiciones
+weld-thickness = Espesor
+weld-heat-input = Aporte térmico
+weld-fillers = Material de aporte
+weld-no-range = sin rango
+weld-read = leído: { $value }
+weld-sign-in = dentro
+weld-sign-out = fuera
+weld-sign-none = no es número
+weld-said = { $value }: { $sign }
+weld-stamp = Estampa
+weld-lot = Lote de aporte
+weld-log = Registrar cordón
+weld-missing = Falta: { $what }.
+weld-fault = { $value }: { $fault }
+weld-photo = Foto del cordón terminado
+weld-photo-short = Foto del cordón
+weld-logged = Guardado en este teléfono: cordón { $layer }, { $name }, estampa { $stamp }.
+weld-another = Registrar otro cordón
+weld-check-open = Verificar: amperaje, voltaje, avance
+weld-check = Verificación puntual
+weld-check-by = Verificación puntual por { $procedure }
+weld-check-next = Sigue
+weld-check-done = Listo
+weld-energy = Energía de arco
+weld-energy-bare = sin eficiencia
+weld-part = Parte de la junta, posición
+weld-from = Desde
+weld-to = Hasta
+weld-position = Posición
+weld-qualified = Calificado: { $process }, { $test }, cualquier espesor, hasta el { $until }
+weld-qualified-to = Calificado: { $process }, { $test }, hasta { $most } in, vigente hasta el { $until }
+weld-not-qualified = No calificado para este cordón: { $name }: { $reason }.
+weld-not-qualified-next = El cordón se puede registrar; queda con alerta y lo ve un supervisor.
+weld-lapses-soon = { $count ->
+    [0] { $name }: la calificación para { $process } vence hoy.
+    [one] { $name }: la calificación para { $process } vence mañana, { $lapses }, si no se registra un cordón con ella o se demuestra en papel.
+   *[other] { $name }: la calificación para { $process } vence el { $lapses }, en { $count } días, si no se registra un cordón con ella o se demuestra en papel.
+}
+
+weld-value-preheat = precalentamiento
+weld-value-interpass = entre pasadas
+weld-value-volts = voltaje
+weld-value-amps = amperaje
+weld-value-travel = avance
+weld-value-arc-energy = energía de arco
+
+position-f = plana
+position-h = horizontal
+position-v = vertical
+position-o = sobrecabeza
+
+weld-test-plate-1g = placa 1G
+weld-test-plate-2g = placa 2G
+weld-test-plate-3g = placa 3G
+weld-test-plate-4g = placa 4G
+weld-test-plate-3g-4g = placa 3G+4G
+weld-test-plate-2g-3g-4g = placa 2G+3G+4G
+weld-test-pipe-1g = tubo 1G
+weld-test-pipe-2g = tubo 2G
+weld-test-pipe-5g = tubo 5G
+weld-test-pipe-6g = tubo 6G
+weld-test-pipe-2g-5g = tubo 2G+5G
+
+## The office: plans
+
+office-drop = Elegir un archivo, o soltarlo aquí.
+office-offline = { $says } La oficina necesita el servidor; lo registrado está a salvo.
+office-faults = { $count ->
+    [one] { $name } tiene 1 error. No se admitió nada.
+   *[other] { $name } tiene { $count } errores. No se admitió nada.
+  }
+plans = Planes
+plans-none = Aún no hay ningún plan publicado. Tomar la plantilla, llenarla y traerla aquí.
+plans-plan = Plan
+plans-revision = Revisión
+plans-jobs = Órdenes evaluadas con él
+plans-out = Descargar
+plans-compare = comparar con la anterior
+plans-import = Un plan en libro de cálculo (XLSX) o YAML
+plans-template = Plantilla para empezar
+plans-reading = Leyendo el archivo
+plans-sound = { $title }: { $steps } pasos, { $items } ítems, sin errores. Una revisión publicada nunca cambia; una orden conserva la que tiene hasta que se pasa a otra.
+plans-publish = Publicar
+plans-same = No hay diferencias.
+plans-place = Dónde
+plans-field = Qué
+plans-itself = el plan mismo
+plans-new = nuevo
+plans-gone = quitado
+plans-of-revision = Revisión { $revision }
+plans-changed = { $count ->
+    [one] 1 cambio sin publicar
+   *[other] { $count } cambios sin publicar
+  }
+plans-nothing-changed = No hay cambios
+plans-publish-next = Publicar como revisión siguiente
+plans-figures-of = Límites con los datos de la orden
+plans-outline = Pasos e ítems
+plans-up = Subir
+plans-down = Bajar
+plans-add-item = Agregar un ítem
+plans-take-out = Quitar
+plans-new-item = Ítem nuevo
+plans-no-limit = se registra, sin límite
+plans-stations = Lugares: { $stations }
+plans-points = Quién firma, en orden
+plans-points-in-workbook = Los puntos, los lugares y lo que va antes (not before) se cambian en el libro de cálculo: descargarlo, cambiarlo y traerlo de vuelta.
+
+plan-field-name = Nombre
+plan-field-code = Código
+plan-field-kind = Tipo
+plan-field-uom = Unidad de medida
+plan-field-where = Dónde
+plan-field-lower = Límite inferior
+plan-field-upper = Límite superior
+plan-field-nominal = Valor nominal
+plan-field-tolerance = Tolerancia a ambos lados
+plan-field-plus = Más
+plan-field-minus = Menos
+plan-field-formula = Se calcula como
+plan-field-only-if = Se pide solo si
+plan-field-thickness = Espesor del metal de soldadura
+plan-field-binds = Exigido por
+plan-field-rule = Regla
+plan-field-gauge = Tipo de instrumento
+plan-field-photo = Foto
+plan-field-place = Redondeado a
+plan-field-source = Fuente
+plan-field-note = Nota
+plan-field-number = Número
+plan-field-stage = Etapa
+plan-field-kinds = Tipos de pieza, uno por línea
+plan-field-cautions = Precauciones, una por línea
+
+## The office: tags
+
+tags-title = Etiquetas de la orden { $job }
+tags-off = Etiquetas retiradas
+tags-off-none = { $back ->
+    [0] Ninguna etiqueta está fuera de su pieza.
+    [one] Ninguna etiqueta está fuera de su pieza. 1 se retiró y se colocó de nuevo.
+   *[other] Ninguna etiqueta está fuera de su pieza. { $back } se retiraron y se colocaron de nuevo.
+  }
+tags-off-count = { $count ->
+    [one] 1 etiqueta no ha vuelto a su pieza.
+   *[other] { $count } etiquetas no han vuelto a sus piezas.
+  }
+tags-off-back = { $count ->
+    [0] Aún no se ha colocado de nuevo ninguna.
+    [one] 1 está colocada de nuevo.
+   *[other] { $count } están colocadas de nuevo.
+  }
+tags-off-heat = Retiradas por calor, { $count }: { $marks }
+tags-off-blast = Retiradas por granallado, { $count }: { $marks }
+tags-off-other = Retiradas sin motivo dado, { $count }: { $marks }
+tags-pieces = Para qué piezas
+tags-new = Nuevas: { $count }
+tags-new-means = Piezas cuya etiqueta nadie ha colocado aún. Aquí no se sabe si ya se imprimió antes.
+tags-all = Todas las de la orden: { $count }
+tags-stage = Las de una etapa: { $count }
+tags-which-stage = Etapa
+tags-ticked = Las marcadas en la lista: { $count }
+tags-labels = Etiquetas para imprimir
+tags-print-on = Imprimir en
+tags-sheet = { $paper }, { $columns } × { $rows } de { $width } × { $height } mm
+tags-single = una por página, { $width } × { $height } mm
+tags-single-inch = una por página, { $width } × { $height } in
+tags-start = Primera etiqueta por imprimir, 1 a { $most }
+tags-start-wrong = Esta hoja tiene las etiquetas 1 a { $most }. Dar el número de la primera que todavía queda.
+tags-picture = La hoja; se empieza a imprimir en la etiqueta { $start }
+tags-cuts = Marcas de corte, para papel común
+tags-make-pdf = Hacer el PDF
+tags-made-pdf = { $count ->
+    [one] 1 etiqueta en 1 página.
+   *[other] { $count } etiquetas, { $pages ->
+        [one] 1 página
+       *[other] { $pages } páginas
+      }.
+  }
+tags-none-chosen = No se eligió ninguna pieza.
+tags-true-size = Imprimir a tamaño real (100 %), sin ajustar a la página: una etiqueta reducida es más difícil de escanear.
+tags-board = Tablero de la orden (PNG)
+tags-stickers = Calcomanías de todos los instrumentos (PDF)
+tags-steel = Etiquetas de acero, marcadas con láser
+tags-steel-means = Para etiquetas que se quedan puestas con calor y granallado. Trazos simples: lo negro se marca, lo rojo se corta.
+tags-plate = Placa
+tags-plate-size = { $width } × { $height } mm, agujero { $hole } mm
+tags-make-svg = Hacer los SVG
+tags-made-svg = { $count ->
+    [one] 1 archivo en un ZIP.
+   *[other] { $count } archivos en un ZIP.
+  }
+tags-list = { $count ->
+    [one] 1 pieza
+   *[other] { $count } piezas
+  }
+tags-find = Buscar una marca, un tipo o un código
+tags-tick-all = Marcar todas las encontradas: { $count }
+tags-mark = Pieza
+tags-code = Código
+tags-where = Dónde está la etiqueta
+tags-no-code = sin código
+tags-former = fuera de uso: { $codes }
+tags-replace = Reemplazar el código de { $mark }
+tags-replace-means = { $code } queda fuera de uso para siempre, y al escanearlo se avisa. La pieza recibe un código nuevo, cuya etiqueta hay que imprimir y colocar. Si solo se dañó la etiqueta, imprimirla otra vez: el código queda.
+tags-replace-why = Por qué: perdida, robada, en otra pieza
+tags-replace-now = Dejar { $code } fuera de uso
+
+## The office: jobs
+
+work-board = Órdenes, etapa por etapa
+
+board-flagged = con alerta
+board-blocked = en espera
+board-complete = por firmar
+board-open = sin terminar
+board-released = con liberación
+
+verdict-not-in-the-plan = no está en el plan
+signing-not-in-the-plan = no está en el plan
+
+jobs = Órdenes
+jobs-ways = Qué se puede hacer
+jobs-new = Orden nueva
+jobs-shown = Órdenes mostradas
+jobs-all = Todas las abiertas
+jobs-waits-for = Falta que firme { $party }: { $count }
+jobs-none-open = No hay ninguna orden abierta. Un planificador abre una con un plan y una lista de sus piezas.
+jobs-none-wait = En ninguna orden falta que firme { $party }.
+jobs-by-plan = Plan { $plan }
+jobs-job = Orden
+jobs-pieces-plan = { $count ->
+    [one] 1 pieza
+   *[other] { $count } piezas
+  }, plan { $plan } revisión { $revision }
+jobs-nothing-asked = no se pide nada
+jobs-list-title = { $title }: { $count }
+jobs-piece = Pieza
+jobs-step = Paso
+jobs-party = Falta que firme
+jobs-since = Desde
+jobs-more = { $count ->
+    [one] y 1 más
+   *[other] y { $count } más
+  }
+jobs-waits = Falta una firma
+jobs-no-waits = Nada espera una firma.
+jobs-blocked = Detenido por una firma de otro paso
+jobs-no-blocked = Nada está detenido por una firma de otro paso.
+jobs-let-go = Quién puede liberarlo
+jobs-let-go-by = { $party }: { $mark }, { $number } { $step }
+jobs-reports = Informes pedidos
+jobs-no-reports = No hay informes por llegar.
+jobs-report = Informe
+jobs-asked-on = Pedido
+jobs-overdue = { $days ->
+    [one] más de 1 día
+   *[other] más de { $days } días
+  }
+jobs-reports-in = { $count ->
+    [one] Ya llegó 1 informe.
+   *[other] Ya llegaron { $count } informes.
+  }
+jobs-closed = Órdenes cerradas
+jobs-plan-named = { $code } revisión { $revision }: { $title }
+jobs-figure-of = { $name }, { $what }, en { $uom }
+jobs-was = (antes { $value })
+
+new-job = Una orden nueva
+new-job-no-plan = Aún no hay ningún plan publicado. Una orden necesita uno: traer primero un plan.
+new-job-number = Número de orden
+new-job-title = Título
+new-job-plan = Plan
+new-job-figures = Datos
+new-job-take-figures = Empezar con los datos de
+new-job-take-none = ninguna otra orden
+new-job-drawings = Planos
+new-job-drawings-how = Hoja y revisión, una por línea: 1 B
+new-job-typed = Lo escrito
+new-job-check = Revisar
+new-job-open = Abrir la orden
+new-job-sending = Enviando
+new-job-working = El servidor lo está leyendo
+
+found-stale = Algo cambió desde entonces. Revisar otra vez.
+found-sound = { $count ->
+    [one] 1 pieza, sin errores.
+   *[other] { $count } piezas, sin errores.
+  } Se puede abrir.
+found-advice = { $count ->
+    [one] 1 punto por mirar. No impide nada.
+   *[other] { $count } puntos por mirar. No impiden nada.
+  }
+found-pieces = { $count ->
+    [one] La pieza como se leyó
+   *[other] Las { $count } piezas como se leyeron
+  }
+
+piece-list = Piezas
+piece-list-file = Una lista de las piezas (XLSX o CSV)
+piece-list-template = Una lista vacía para este plan
+piece-list-from = Las piezas vienen de { $name }.
+piece-list-type-instead = Escribir las piezas
+piece-list-typed = O escribirlas, una fila por pieza; varias marcas, separadas con comas
+piece-list-cell = { $column }, fila { $row }
+piece-list-mark = Marca
+piece-list-kind = Tipo
+piece-list-name = Nombre
+piece-list-part-of = Parte de
+piece-list-joins = Une
+piece-list-figures = Datos
+piece-list-sheet = Hoja
+piece-list-place = Lugar de la etiqueta
+piece-list-more = Más
+
+job-page-closed = cerrada
+job-page-tags = Imprimir etiquetas
+job-page-floor = La orden como se ve en el taller
+job-page-close = Cerrar la orden
+job-page-reopen = Abrir la orden otra vez
+job-page-close-means = Los teléfonos ya no llevan una orden cerrada. Sus registros quedan, y se puede abrir otra vez.
+job-page-close-now = Cerrar la orden { $job }
+job-page-judged-by = Con qué se evalúa
+job-page-plan = Plan { $code } revisión { $revision }
+job-page-drawings = planos { $drawings }
+job-page-figures = { $count ->
+    [one] 1 dato
+   *[other] { $count } datos
+  }
+job-page-pieces = Piezas: { $count }
+job-page-find = Buscar por marca, tipo o nombre
+job-page-take-out = Descargar la lista en libro de cálculo
+job-page-material = material
+job-page-remade = hecha de nuevo como { $mark }
+job-page-remake = Hacerla de nuevo
+job-page-remade-as = La pieza nueva es { $mark }. Imprimir su etiqueta.
+job-page-joints-moved = Ahora la une: { $marks }.
+job-page-joints-left = Ya con registros, quedan como se hicieron: { $marks }. Pedir que también se desechen y se hagan de nuevo.
+job-page-add = Agregar piezas de una lista (XLSX o CSV)
+job-page-added = { $count ->
+    [one] Se agregó 1 pieza. Imprimir su etiqueta.
+   *[other] Se agregaron { $count } piezas. Imprimir sus etiquetas.
+  }
+job-page-changes = Cambios de plan, datos y planos
+job-page-change = { $number }. Plan { $plan }.
+
+job-change = Cambiar plan, datos o planos
+job-change-means = Desde entonces la orden { $job } se evalúa con lo que está aquí. Nada cambia antes de ver lo que se deshace.
+job-change-plan = Revisión del plan
+job-change-look = Ver qué desharía
+job-change-working = Calculando
+job-change-nothing = No se toca nada de lo registrado o firmado.
+job-change-counts = { $releases ->
+    [one] Se pierde 1 liberación
+   *[other] Se pierden { $releases } liberaciones
+  }; { $records ->
+    [one] 1 registro ya no cuenta
+   *[other] { $records } registros ya no cuentan
+  }, { $verdicts } con otro resultado; { $steps ->
+    [one] 1 paso se pide otra vez.
+   *[other] { $steps } pasos se piden otra vez.
+  }
+job-change-releases = Liberaciones perdidas
+job-change-signed-by = Firmado por
+job-change-why = Después del cambio
+job-change-not-valid = no es válida: { $reason }
+job-change-verdicts = Registros que ya no cuentan
+job-change-record = Registrado
+job-change-before-after = Antes y después
+job-change-same = { $verdict } con ambos; se debe registrar otra vez
+job-change-turns = { $before } → { $after }
+job-change-again = Pasos que se piden otra vez
+job-change-reason = Por qué, y por orden de quién
+job-change-make = Cambiar la orden { $job }
+
+trace = Rastreo de material
+trace-number = Número de colada o de lote
+trace-find = Buscar
+trace-how = No importan espacios ni mayúsculas. Lo tachado también se muestra.
+trace-looking = Buscando
+trace-none = Ningún registro nombra { $heat }.
+trace-found = { $count ->
+    [one] { $heat }: 1 lugar
+   *[other] { $heat }: { $count } lugares
+  }
+trace-records = { $count ->
+    [one] 1 registro
+   *[other] { $count } registros, el más nuevo
+  }
+trace-into = Está en
+trace-part-of = es parte de ella
+trace-joined-by = la une
+trace-in-piece = Números en { $mark } de la orden { $job }
+trace-nothing-in = No hay número de colada ni de lote registrado para esta pieza o sus partes.
+trace-itself = esta pieza
+trace-a-part = una parte de ella
+trace-joined = unida por ella
+trace-a-joint = una junta de ella
+trace-another = Buscar otro número

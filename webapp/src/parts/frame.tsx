@@ -1,7 +1,7 @@
 /** The frame of a screen: where one is, what is unsent, and the way back. */
 import type { ComponentChildren } from "preact";
 import { locale, t } from "../language";
-import { linkTo } from "../state";
+import { linkTo, me, route } from "../state";
 import { heard, trouble, waiting } from "../sync/loop";
 
 /** What is unsent, and the one thing about it that matters most; it leads to more of it. */
@@ -18,7 +18,7 @@ export function SentState() {
 }
 
 function clock(milliseconds: number): string {
-  return new Date(milliseconds).toLocaleTimeString(locale(), { hour: "2-digit", minute: "2-digit" });
+  return new Date(milliseconds).toLocaleTimeString(locale(), { hour: "numeric", minute: "2-digit" });
 }
 
 interface FrameProps {
@@ -34,6 +34,11 @@ export function Frame({ title = "", back, wide = false, children }: FrameProps) 
       <header class="bar">
         <a href={back ?? linkTo("")}>‹ {title || t("frame-my-work")}</a>
         <SentState />
+        {me.value && !wide && route.value[0] !== "scan" && (
+          <a class="to-scan" href={linkTo("scan")}>
+            {t("frame-scan")}
+          </a>
+        )}
       </header>
       {children}
     </main>

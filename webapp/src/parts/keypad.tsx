@@ -1,4 +1,5 @@
-/** A keypad for gloves: digits, point, blank, fraction bar, and the fractions of a rule. */
+/** A keypad for gloves: digits, point, blank, fraction bar and the fractions of a rule; or the keys of a place. */
+import { t } from "../language";
 
 const FRACTIONS = ["1/8", "1/16", "1/64"];
 const DIGITS = ["7", "8", "9", "4", "5", "6", "1", "2", "3"];
@@ -14,6 +15,8 @@ interface KeypadProps {
   point?: string;
   /** Without the fraction keys, where something else needs their room. */
   brief?: boolean;
+  /** The keys of a place such as hole 14-7, in place of a number's; what letters are typed with. */
+  onLetters?: () => void;
 }
 
 /** What a fraction key makes of what is typed: `5` and `1/64` give `5/64`; `1 5` and `1/64` give `1 5/64`. */
@@ -23,20 +26,13 @@ export function withFraction(typed: string, fraction: string): string {
   return typed.includes("/") ? typed.replace(/\/\d*$/, under) : typed;
 }
 
-export function Keypad({
-  typed,
-  onType,
-  onSave,
-  canSave,
-  inches,
-  saveWord = "Save",
-  point = ".",
-  brief = false,
-}: KeypadProps) {
-  // On the way down, so that the verdict is there before the finger is up; a keyboard's press comes as a bare click.
-  const key = (label: string, press: () => void, name = label) => (
+/** A key acts on the way down, so that the verdict is there before the finger is up; a keyboard's press is a bare click. */
+function key(label: string, press: () => void, name = label, kind = "") {
+  return (
     <button
+      key={name}
       type="button"
+      class={kind}
       aria-label={name}
       onPointerDown={(event) => event.button === 0 && press()}
       onClick={(event) => event.detail === 0 && press()}
@@ -44,22 +40,60 @@ export function Keypad({
       {label}
     </button>
   );
+}
+
+export function Keypad({ typed, onType, onSave, canSave, saveWord, point = ".", onLetters, ...keys }: KeypadProps) {
   return (
     <div class="keypad">
-      {inches &&
-        !brief &&
-        FRACTIONS.map((one) => key(`/${one.slice(2)}`, () => onType(withFraction(typed, one)), `over ${one.slice(2)}`))}
-      {inches && key("/", () => onType(`${typed}/`), "fraction bar")}
-      {inches && key("␣", () => onType(`${typed} `), "blank")}
-      {key("⌫", () => onType(typed.slice(0, -1)), "rub out")}
-      {!inches && key("−", () => onType(typed.startsWith("-") ? typed.slice(1) : `-${typed}`), "minus")}
-      {!inches && key("C", () => onType(""), "clear")}
+      {onLetters ? <KeysOfPlace typed={typed} onType={onType} /> : <Keys typed={typed} onType={onType} {...keys} />}
       {DIGITS.map((digit) => key(digit, () => onType(typed + digit)))}
-      {key(point, () => onType(`${typed}${point}`), "point")}
+      {onLetters
+        ? key(t("keypad-letters"), onLetters, t("keypad-letters-name"))
+        : key(point, () => onType(`${typed}${point}`), t("keypad-point"))}
       {key("0", () => onType(`${typed}0`))}
       <button type="button" class="do" disabled={!canSave} onClick={onSave}>
-        {saveWord}
+        {saveWord ?? t("measure-save")}
       </button>
     </div>
+  );
+}
+
+type Typing = Pick<KeypadProps, "typed" | "onType">;
+
+function rubOut({ typed, onType }: Typing) {
+  return key("⌫", () => onType(typed.slice(0, -1)), t("keypad-rub-out"));
+}
+
+function Keys({ typed, onType, inches, brief = false }: Typing & Pick<KeypadProps, "inches" | "brief">) {
+  if (!inches) {
+    return (
+      <>
+        {key("−", () => onType(typed.startsWith("-") ? typed.slice(1) : `-${typed}`), t("keypad-minus"))}
+        {key("C", () => onType(""), t("keypad-clear"))}
+        {rubOut({ typed, onType })}
+      </>
+    );
+  }
+  return (
+    <>
+      {!brief &&
+        FRACTIONS.map((one) => {
+          const under = one.slice(2);
+          return key(`/${under}`, () => onType(withFraction(typed, one)), t("keypad-over", { under }), "fraction");
+        })}
+      {key("/", () => onType(`${typed}/`), t("keypad-fraction-bar"))}
+      {key("␣", () => onType(`${typed} `), t("keypad-blank"))}
+      {rubOut({ typed, onType })}
+    </>
+  );
+}
+
+function KeysOfPlace({ typed, onType }: Typing) {
+  return (
+    <>
+      {key("-", () => onType(`${typed}-`), t("keypad-dash"))}
+      {key("C", () => onType(""), t("keypad-clear"))}
+      {rubOut({ typed, onType })}
+    </>
   );
 }

@@ -1,6 +1,7 @@
 /** Where a value falls: the band between the limits, and the value's mark above it. */
 import { type Limits, shown } from "../core/limits";
 import type { Decimal } from "../core/numbers";
+import { t } from "../language";
 import { limitText, shownValue } from "./notation";
 
 const WIDTH = 320;
@@ -22,7 +23,12 @@ export function LimitBar({ limits, value, uom }: { limits: Limits; value: Decima
   const left = x(lower ?? from);
   const right = upper === undefined ? WIDTH - EDGE : x(upper);
   return (
-    <svg class="limit-bar" viewBox={`0 0 ${WIDTH} 56`} role="img" aria-label={`limit ${limitText(limits, uom)}`}>
+    <svg
+      class="limit-bar"
+      viewBox={`0 0 ${WIDTH} 56`}
+      role="img"
+      aria-label={t("limit-bar", { limits: limitText(limits, uom) })}
+    >
       <path d={`M${EDGE} 26H${WIDTH - EDGE}`} stroke="var(--ink)" stroke-width="2" />
       <rect
         x={left}

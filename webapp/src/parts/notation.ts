@@ -2,17 +2,11 @@
 import { inCounterpart, type Limits, shown, shownInward } from "../core/limits";
 import { Decimal, nearestFraction, shownInches, shownShort, textOf, type Decimal as Value } from "../core/numbers";
 import { COUNTERPARTS, type Conversion, conversion, SAME } from "../core/uoms";
+import { t } from "../language";
+import { localized } from "./customs";
+import { reasonText } from "./reasons";
 
 const FINEST = 64;
-
-/** Whether people here write decimals with a comma. */
-export const COMMA = new Intl.NumberFormat().format(1.5).includes(",");
-
-/** With the decimal mark people here write. */
-function localized(text: string): string {
-  return COMMA ? text.replace(".", ",") : text;
-}
-
 function onMark(value: Value): boolean {
   return value.times(FINEST).isInteger();
 }
@@ -28,31 +22,36 @@ export function beside(value: Value, uom: string, typed: string): string {
   const decimal = localized(textOf(value));
   if (/[/½¼¾⅛⅜⅝⅞]/.test(typed)) return decimal;
   if (value.isInteger()) return "";
-  return onMark(value) ? shownInches(value) : `about ${nearestFraction(value)}`;
+  return onMark(value) ? shownInches(value) : t("limit-about", { value: nearestFraction(value) });
 }
 
 function shownLimit(limit: Value, upper: boolean, uom: string): string {
   return shownValue(shown(limit, upper), uom);
 }
 
-function bounds({ lower, upper, reason }: Limits, uom: string): string {
-  if (lower && upper) return `${shownLimit(lower, false, uom)} to ${shownLimit(upper, true, uom)} ${uom}`;
-  if (upper) return `at most ${shownLimit(upper, true, uom)} ${uom}`;
-  if (lower) return `at least ${shownLimit(lower, false, uom)} ${uom}`;
-  return reason || "recorded, no limit";
+/** The limits in the shop's notation: `5 7/8 to 6 1/8 in`, `at most 9/64 in`; in words where there are none. */
+export function limitText({ lower, upper, reason }: Limits, uom: string): string {
+  if (reason) return reasonText(reason);
+  const values = {
+    uom,
+    ...(lower ? { lower: shownLimit(lower, false, uom) } : {}),
+    ...(upper ? { upper: shownLimit(upper, true, uom) } : {}),
+  };
+  if (lower && upper) return t("limit-between", values);
+  if (upper) return t("limit-at-most", values);
+  return lower ? t("limit-at-least", values) : t("limit-none");
 }
 
-/** The limits in the shop's notation: `5 7/8 to 6 1/8 in`, `at most 9/64 in`. */
-export function limitText(limits: Limits, uom: string): string {
-  return bounds(limits, uom);
+function both(own: string, other: string): string {
+  return t("limit-both", { own, other });
 }
 
 /** The limits in the uom read, rounded inward where they are converted, and in the other system beside. */
 export function limitsRead(limits: Limits, own: string, read: string): string {
-  if (!limits.lower && !limits.upper) return bounds(limits, own);
+  if (!limits.lower && !limits.upper) return limitText(limits, own);
   if (read === own) {
     const other = inCounterpart(limits, own);
-    return other ? `${bounds(limits, own)} (${bounds(other[0], other[1])})` : bounds(limits, own);
+    return other ? both(limitText(limits, own), limitText(other[0], other[1])) : limitText(limits, own);
   }
   const way = conversion(own, read) ?? SAME;
   const place = new Decimal(COUNTERPARTS.get(own)?.[0] === read ? (COUNTERPARTS.get(own)?.[1] ?? "0.001") : "0.001");
@@ -61,7 +60,7 @@ export function limitsRead(limits: Limits, own: string, read: string): string {
     upper: limits.upper && shownInward(limits.upper, true, place, way),
     reason: "",
   };
-  return `${bounds(turned, read)} (${bounds(limits, own)})`;
+  return both(limitText(turned, read), limitText(limits, own));
 }
 
 /** The uoms an item's reading may be typed in: the item's own, that of the other system, and the gauge's. */

@@ -1,5 +1,8 @@
 import { describe, expect, test } from "vitest";
 import { Decimal } from "../core/numbers";
+import { speakFrom } from "../language";
+import english from "../locales/en.ftl?raw";
+import { comma } from "./customs";
 import { withFraction } from "./keypad";
 import { beside, limitsRead, limitText, marginRead, shownValue, uomsFor } from "./notation";
 import { partyOf } from "./parties";
@@ -78,5 +81,25 @@ describe("readings beside their limits", () => {
     expect(uomsFor("degF", "degC")).toEqual(["degF", "degC"]);
     expect(uomsFor("count", undefined)).toEqual(["count"]);
     expect(uomsFor("deg", "deg")).toEqual(["deg"]);
+  });
+});
+
+describe("the decimal mark is asked for when it is written", () => {
+  const limits = { lower: null, upper: new Decimal("0.1"), reason: "" };
+
+  test("in a region with a comma", () => {
+    speakFrom(english, "en", "de-DE");
+    expect(comma()).toBe(true);
+    expect(limitText(limits, "in")).toBe("at most 0,1 in");
+    expect(shownValue(new Decimal("2.543"), "in")).toBe("2,543");
+    speakFrom(english, "en", "en-US");
+    expect(comma()).toBe(false);
+    expect(limitText(limits, "in")).toBe("at most 0.1 in");
+  });
+
+  test("a limit that is not known says why", () => {
+    expect(limitText({ lower: null, upper: null, reason: "limit not known: no D_shell" }, "in")).toBe(
+      "limit not known: no D_shell",
+    );
   });
 });

@@ -2,6 +2,8 @@
 import { useState } from "preact/hooks";
 import type { Judged } from "../core/judging";
 import type { Party, Point } from "../core/records";
+import { t, word } from "../language";
+import { clockTime } from "../parts/customs";
 import { partyName, partyOf } from "../parts/parties";
 import { useLoaded } from "../parts/use";
 import { foundBy, me } from "../state";
@@ -37,22 +39,16 @@ function CallTo({ at, point, calls }: { at: At; point: Point; calls: readonly Ca
   const answered = said.some((call) => call.body.answer);
   return (
     <section class="calls">
-      <h2>
-        {point.point === "H" ? "Hold" : "Witness"} by {partyName(point.party)}
-      </h2>
-      {said.length === 0 && (
-        <p class="soft">Not called yet.{point.point === "W" ? " Nothing goes on before that." : ""}</p>
-      )}
+      <h2>{t(point.point === "H" ? "call-hold-by" : "call-witness-by", { party: partyName(point.party) })}</h2>
+      {said.length === 0 && <p class="soft">{t(point.point === "W" ? "call-not-yet-witness" : "call-not-yet")}</p>}
       <ul class="list">
         {said.map((call) => (
           <li key={call.id} class="row">
             <span class="grow">
-              {call.body.answer ? `Answer: ${call.body.answer}` : "Called"}
-              {call.body.when && ` for ${call.body.when}`}
-              {call.body.how && `, by ${call.body.how}`}
+              {lineOf(call)}
               <br />
               <span class="small soft">
-                {names?.get(call.payload.by)?.name} · {call.payload.at.slice(0, 16).replace("T", " ")}
+                {t("call-by", { name: names?.get(call.payload.by)?.name ?? "", at: clockTime(call.payload.at) })}
               </span>
             </span>
           </li>
@@ -62,21 +58,29 @@ function CallTo({ at, point, calls }: { at: At; point: Point; calls: readonly Ca
         <CallForm at={at} party={called} onDone={() => setAsking(false)} />
       ) : (
         <button type="button" class="button" onClick={() => setAsking(true)}>
-          {said.length === 0 ? `Call ${partyName(point.party)}` : "Call again"}
+          {said.length === 0 ? t("call-party", { party: partyName(point.party) }) : t("call-again")}
         </button>
       )}
       {said.length > 0 && !answered && (
         <div class="pair">
           <button type="button" class="button" onClick={() => void keep(at, called, { answer: "coming" })}>
-            {party === point.party ? "I am coming" : "They come"}
+            {t(party === point.party ? "call-i-come" : "call-they-come")}
           </button>
           <button type="button" class="button" onClick={() => void keep(at, called, { answer: "waived" })}>
-            {party === point.party ? "I waive it" : "They waive it"}
+            {t(party === point.party ? "call-i-waive" : "call-they-waive")}
           </button>
         </div>
       )}
     </section>
   );
+}
+
+/** When and how they were called, or what they answered. */
+function lineOf({ body }: Call): string {
+  if (body.answer) return t("call-answer", { answer: word("answer", body.answer) });
+  const values = { when: body.when ? clockTime(body.when) : "", how: word("way", body.how ?? "") };
+  if (!body.when) return body.how ? t("call-called-how", values) : t("call-called");
+  return body.how ? t("call-called-for-how", values) : t("call-called-for", values);
 }
 
 function CallForm({ at, party, onDone }: { at: At; party: Party; onDone: () => void }) {
@@ -95,18 +99,19 @@ function CallForm({ at, party, onDone }: { at: At; party: Party; onDone: () => v
       }}
     >
       <label class="field">
-        For when
+        {t("call-for-when")}
         <input type="datetime-local" value={when} onInput={(event) => setWhen(event.currentTarget.value)} />
       </label>
-      <div class="stations">
+      <fieldset class="stations ways">
+        <legend>{t("call-how")}</legend>
         {WAYS.map((one) => (
           <button key={one} type="button" class="station" aria-pressed={one === how} onClick={() => setHow(one)}>
-            {one}
+            {word("way", one)}
           </button>
         ))}
-      </div>
+      </fieldset>
       <button type="submit" class="button main" disabled={!when}>
-        Record the call <span>›</span>
+        {t("call-record")} <span aria-hidden="true">›</span>
       </button>
     </form>
   );

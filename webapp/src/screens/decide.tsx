@@ -2,6 +2,7 @@
 import { useEffect, useState } from "preact/hooks";
 import type { OpenedFlag } from "../api/client";
 import type { Disposition } from "../core/records";
+import { locale, t, word } from "../language";
 import { Notice } from "../parts/frame";
 import { partyName } from "../parts/parties";
 import { me } from "../state";
@@ -9,12 +10,17 @@ import { added, openJob } from "../store/jobs";
 import { save } from "../store/records";
 import { trouble, wake } from "../sync/loop";
 
-const CHOICES: [string, Disposition, string][] = [
-  ["1", "rework", "Rework"],
-  ["2", "repair", "Repair"],
-  ["3", "use as is", "Use as is"],
-  ["4", "scrap", "Scrap"],
+const CHOICES: [string, Disposition][] = [
+  ["1", "rework"],
+  ["2", "repair"],
+  ["3", "use as is"],
+  ["4", "scrap"],
 ];
+
+/** Names joined as people here join them: 'engineering and the Authorized Inspector'. */
+function listed(names: readonly string[]): string {
+  return new Intl.ListFormat(locale(), { type: "conjunction" }).format(names);
+}
 
 function focusOnce(field: HTMLTextAreaElement | null): void {
   field?.focus();
@@ -35,14 +41,13 @@ export function Decide({ flag, onDone }: { flag: OpenedFlag; onDone: () => void 
     addEventListener("keydown", press);
     return () => removeEventListener("keydown", press);
   }, []);
-  if (flag.state !== "open") return <p class="soft">This flag is {flag.state}.</p>;
-  if (!supervisor) return <p class="soft">A supervisor decides what becomes of it.</p>;
+  if (flag.state !== "open") return <p class="soft">{t("decide-closed", { state: word("flag", flag.state) })}</p>;
+  if (!supervisor) return <p class="soft">{t("decide-supervisor")}</p>;
   const decide = async () => {
     const signer = me.value;
     const job = await openJob(flag.job);
     if (!signer || !choice) return;
-    if (!job || !flag.record)
-      return setSays(`Job ${flag.job} is not on this device yet. Wait until it is fetched, then try again.`);
+    if (!job || !flag.record) return setSays(t("decide-no-job", { job: flag.job }));
     const about = {
       records: [flag.record],
       flag: flag.kind,
@@ -60,7 +65,7 @@ export function Decide({ flag, onDone }: { flag: OpenedFlag; onDone: () => void 
     await added(
       await save(signer, job, { type: "disposition", piece: flag.piece.id, found_by: "list", body, under: [] }),
     );
-    setSays(trouble.value ? "Saved on this device; it goes out when the server is back." : "Signed and saved.");
+    setSays(t(trouble.value ? "decide-saved-here" : "decide-saved"));
     wake();
     setTimeout(onDone, 300);
   };
@@ -73,7 +78,7 @@ export function Decide({ flag, onDone }: { flag: OpenedFlag; onDone: () => void 
       }}
     >
       <div class="pair">
-        {CHOICES.map(([key, value, label]) => (
+        {CHOICES.map(([key, value]) => (
           <button
             key={value}
             type="button"
@@ -81,27 +86,27 @@ export function Decide({ flag, onDone }: { flag: OpenedFlag; onDone: () => void 
             aria-pressed={choice === value}
             onClick={() => setChoice(value)}
           >
-            {label} <span class="key">{key}</span>
+            <span class="begins">{word("disposition", value)}</span> <span class="key">{key}</span>
           </button>
         ))}
       </div>
       {choice === "use as is" && flag.agree.length > 0 && (
         <p class="small">
-          Has effect only when {flag.agree.map(partyName).join(" and ")} agree: the limit binds by {flag.item.binds}.
+          {t("decide-agree", { parties: listed(flag.agree.map(partyName)), binds: word("binds", flag.item.binds) })}
         </p>
       )}
       {choice && (
         <>
           <label class="field">
-            Reason
+            {t("decide-reason")}
             <textarea ref={focusOnce} value={reason} onInput={(event) => setReason(event.currentTarget.value)} />
           </label>
           <label class="field">
-            NCR number, if there is one
+            {t("decide-ncr")}
             <input value={ncr} onInput={(event) => setNcr(event.currentTarget.value)} />
           </label>
           <button type="submit" class="button main" disabled={reason.trim().length < 3}>
-            Sign: {choice} <span>›</span>
+            {t("decide-sign", { disposition: word("disposition", choice) })} <span>›</span>
           </button>
         </>
       )}

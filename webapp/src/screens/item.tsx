@@ -1,23 +1,24 @@
 /** One item being recorded: each kind its own way, every one with photos. */
-import type { ComponentChildren } from "preact";
-import { useEffect, useState } from "preact/hooks";
 import type { Item } from "../core/job";
-import type { Judged } from "../core/judging";
-import type { Bodies, Kind, Result, Why } from "../core/records";
+import type { Bodies, Kind, Why } from "../core/records";
+import { t } from "../language";
 import { Frame, Notice } from "../parts/frame";
-import { Mark } from "../parts/marks";
-import { useJob, useLoaded } from "../parts/use";
-import { WhyAgain } from "../parts/why-again";
+import { useJob } from "../parts/use";
+import { useWakeLock } from "../parts/wake-lock";
 import { foundBy, go, linkTo, me } from "../state";
-import { withStore } from "../store/db";
-import { added, changes } from "../store/jobs";
-import { PhotoError, type Shrunk, shrink } from "../store/photos";
-import { NotSavedError, save } from "../store/records";
-import { isShort, makeRoom, room } from "../store/room";
+import { added } from "../store/jobs";
+import type { Shrunk } from "../store/photos";
+import { save } from "../store/records";
 import { wake } from "../sync/loop";
+import { Gate } from "./gate";
 import { MeasureEntry } from "./measure";
+import { Photos } from "./photos";
+import { Recorded } from "./recorded";
+import { ReportEntry } from "./report";
 import type { At } from "./step";
-import { ReportEntry, WeldEntry } from "./weld";
+import { TextEntry } from "./text";
+import { isRejected, VisualEntry } from "./visual";
+import { WeldEntry } from "./weld";
 
 export interface EntryProps {
   at: At;
@@ -57,7 +58,7 @@ async function keep<K extends Kind>(
   photos: Shrunk[],
 ): Promise<void> {
   const signer = me.value;
-  if (!signer) throw new Error("The app is locked.");
+  if (!signer) throw new Error(t("item-locked"));
   const given = Object.fromEntries(Object.entries(more).filter(([, value]) => value));
   const place = { piece: at.piece, step: at.step.code, item: item.code, found_by: foundBy.value, ...given };
   await added(
@@ -71,19 +72,17 @@ async function keep<K extends Kind>(
   wake();
 }
 
-/** The screen of one item; when it is done, the next open one follows, and after the last the step itself. */
-export function ItemScreen({
-  jobId,
-  pieceId,
-  code,
-  itemCode,
-}: {
+interface ItemScreenProps {
   jobId: string;
   pieceId: string;
   code: string;
   itemCode: string;
-}) {
+}
+
+/** The screen of one item; when it is done, the next open one follows, and after the last the step itself. */
+export function ItemScreen({ jobId, pieceId, code, itemCode }: ItemScreenProps) {
   const job = useJob(jobId);
+  useWakeLock();
   if (job === undefined) return null;
   const step = job?.progress.job.hasStep(pieceId, code) ? job.progress.job.steps.get(code) : undefined;
   const item = step?.items.find((one) => one.code === itemCode);
@@ -92,7 +91,7 @@ export function ItemScreen({
     return (
       <Frame back={back}>
         <div class="body">
-          <Notice kind="bad">This item is not asked of this piece. Go back and choose another.</Notice>
+          <Notice kind="bad">{t("item-not-asked")}</Notice>
         </div>
       </Frame>
     );
@@ -105,14 +104,32 @@ export function ItemScreen({
   };
   const mark = job.progress.job.pieces.get(pieceId)?.mark ?? pieceId;
   return (
-    <Frame title={`${mark} · ${step.number}`} back={back}>
+    <Frame title={t("item-place", { mark, number: step.number })} back={back}>
       <div class="body tight">
         <h1 class="item-name">{item.name}</h1>
-        <Entry at={at} item={item} onDone={onDone} />
-        <Recorded at={at} item={item} onDone={onDone} />
-        <Photos at={at} item={item} onDone={onDone} />
+        <Gate at={at}>
+          <Entry at={at} item={item} onDone={onDone} />
+          <Photos at={at} item={item} wanted={isRejected(at, item)} />
+          <Recorded at={at} item={item} />
+          <NextItem at={at} item={item} onDone={onDone} />
+        </Gate>
       </div>
     </Frame>
+  );
+}
+
+/** The way on, once all that is asked here is recorded. */
+function NextItem({ at, item, onDone }: EntryProps) {
+  const states = at.job.progress.step(at.piece, at.step.code).items;
+  if (states.get(item.code)?.state !== "met") return null;
+  const next = at.step.items.find((one) => one.code === nextItem(at));
+  return (
+    <button type="button" class="button main" onClick={onDone}>
+      {next
+        ? t("item-next", { item: next.name ?? next.code })
+        : t("item-back-to-step", { step: at.step.name ?? at.step.code })}{" "}
+      <span aria-hidden="true">›</span>
+    </button>
   );
 }
 
@@ -166,267 +183,4 @@ export function whyAgain(at: At, id: string): Why {
   const decided = at.job.progress.piece(at.piece).standing.strictest(id)?.body.disposition;
   if (decided === "repair") return "after repair";
   return decided === "rework" ? "after rework" : "measured again";
-}
-
-function VisualEntry({ at, item, onDone }: EntryProps) {
-  const [note, setNote] = useState("");
-  const [why, setWhy] = useState<Why | "">("");
-  const [station, setStation] = useState(nextStation(at, item));
-  const before = mine(at, item, station);
-  const say = async (result: Result) => {
-    const more = before && why ? { replaces: before, why } : {};
-    await record(at, item, "visual", note.trim() ? { result, note: note.trim() } : { result }, { ...more, station });
-    setNote("");
-    setWhy("");
-    const next = nextStation(at, item);
-    setStation(next);
-    const asked = at.job.progress.step(at.piece, at.step.code).items.get(item.code)?.photoMissing;
-    if (result !== "reject" && !next && !asked) onDone();
-  };
-  const ready = !before || why !== "";
-  return (
-    <>
-      {item.where && <p>{item.where}</p>}
-      {station && <p>At {station}</p>}
-      {before && <WhyAgain at={at} before={before} why={why} onWhy={setWhy} />}
-      <button type="button" class="button" disabled={!ready} onClick={() => void say("accept")}>
-        <Mark shape="in" /> Accept
-      </button>
-      <label class="field">
-        What is wrong, or a note
-        <textarea value={note} onInput={(event) => setNote(event.currentTarget.value)} />
-      </label>
-      <button
-        type="button"
-        class="button"
-        disabled={!ready || note.trim().length < 3}
-        onClick={() => void say("reject")}
-      >
-        <Mark shape="out" /> {note.trim().length < 3 ? "Reject: say first what is wrong" : "Reject"}
-      </button>
-      {item.may_not_apply && (
-        <button type="button" class="button" disabled={!ready} onClick={() => void say("does not apply")}>
-          Does not apply
-        </button>
-      )}
-    </>
-  );
-}
-
-function TextEntry({ at, item, onDone }: EntryProps) {
-  const [value, setValue] = useState("");
-  const keep = async () => {
-    const before = mine(at, item, "");
-    await record(at, item, "text", { value: value.trim() }, before ? { replaces: before, why: "slip" } : {});
-    onDone();
-  };
-  return (
-    <>
-      <label class="field">
-        {item.name}
-        <input
-          autocapitalize="characters"
-          autocomplete="off"
-          value={value}
-          onInput={(event) => setValue(event.currentTarget.value)}
-        />
-      </label>
-      <button type="button" class="button" disabled={!value.trim()} onClick={() => void keep()}>
-        Save
-      </button>
-    </>
-  );
-}
-
-/** What was recorded on this item, as found and as left; what was replaced or made void is lined out. */
-function Recorded({ at, item }: EntryProps) {
-  const own = at.job.progress.piece(at.piece);
-  const here = own.records.filter(
-    (one) => one.place.step === at.step.code && one.place.item === item.code && one.type !== "photo",
-  );
-  if (here.length === 0) return null;
-  return (
-    <ul class="list" aria-label="Recorded">
-      {here.map((one) => (
-        <RecordedLine key={one.id} at={at} one={one} />
-      ))}
-    </ul>
-  );
-}
-
-type Says = Partial<
-  Record<"entered" | "uom" | "result" | "value" | "number" | "state" | "layer" | "stamp" | "note", string>
->;
-
-function RecordedLine({ at, one }: { at: At; one: Judged }) {
-  const [voiding, setVoiding] = useState(false);
-  const body = one.body as Says;
-  const says = body.entered ?? body.result ?? body.value ?? body.number ?? body.state ?? `${body.layer} ${body.stamp}`;
-  const standing = at.job.progress.piece(at.piece).standing.of(one);
-  const stored = at.job.records.get(one.id);
-  const words = [one.verdict.word, one.payload.why, standing === "in force" ? "" : standing, body.note];
-  const mayVoid = standing === "in force" && one.payload.by === me.value?.person;
-  return (
-    <li>
-      <div class="row">
-        <span class="grow">
-          <span class={standing === "in force" ? "" : "lined-out"}>
-            {one.place.station && `${one.place.station}: `}
-            <b>{says}</b> {body.uom}
-          </span>
-          <br />
-          <span class="small soft">
-            {[...words, stateWord(stored?.state, stored?.verdict)].filter(Boolean).join(" · ")}
-          </span>
-        </span>
-        {mayVoid && !voiding && (
-          <button type="button" class="station" onClick={() => setVoiding(true)}>
-            Line out
-          </button>
-        )}
-      </div>
-      {voiding && mayVoid && <VoidForm at={at} id={one.id} says={says} />}
-    </li>
-  );
-}
-
-/** A void is final: what it lines out stays legible, and is recorded anew where it was wrong. */
-function VoidForm({ at, id, says }: { at: At; id: string; says: string }) {
-  const [reason, setReason] = useState("");
-  const lineOut = async () => {
-    const signer = me.value;
-    if (!signer) return;
-    const body = { record: id, reason: reason.trim() };
-    await added(
-      await save(signer, at.job, { type: "void", piece: at.piece, found_by: foundBy.value, body, under: [] }),
-    );
-    wake();
-  };
-  return (
-    <>
-      <label class="field">
-        Why is {says} not to count? This is final; it stays legible.
-        <textarea value={reason} onInput={(event) => setReason(event.currentTarget.value)} />
-      </label>
-      <button type="button" class="button" disabled={reason.trim().length < 3} onClick={() => void lineOut()}>
-        Line it out
-      </button>
-    </>
-  );
-}
-
-/** How far a record got: saved here, received, judged. */
-function stateWord(state: string | undefined, verdict: string | undefined): string {
-  if (state === "received") return verdict ? "received and judged" : "received";
-  return state === "not taken in" ? "not taken in" : "saved on this phone";
-}
-
-function Photos({ at, item }: EntryProps) {
-  const [says, setSays] = useState("");
-  const [busy, setBusy] = useState(false);
-  const asked = at.job.progress.step(at.piece, at.step.code).items.get(item.code)?.photoMissing ?? false;
-  useEffect(() => void makeRoom(), []);
-  const add = async (file: File | undefined) => {
-    if (!file) return;
-    setBusy(true);
-    setSays("");
-    try {
-      const made = await shrink(file);
-      const { sha256, media_type, bytes } = made.photo;
-      const body = { sha256, media_type, bytes: bytes.byteLength, width: made.width, height: made.height };
-      await record(at, item, "photo", body, {}, [made]);
-    } catch (error) {
-      if (error instanceof PhotoError) setSays(error.message);
-      else if (!(error instanceof NotSavedError)) throw error;
-    } finally {
-      setBusy(false);
-    }
-  };
-  return (
-    <>
-      <Thumbs at={at} item={item} />
-      {says && <Notice kind="bad">{says}</Notice>}
-      {asked && <Notice kind="care">A photo is asked for here.</Notice>}
-      {isShort() && <RoomShort />}
-      <FileButton main={asked} onFile={(file) => void add(file)}>
-        {busy ? "Saving the photo" : "Photo"}
-      </FileButton>
-    </>
-  );
-}
-
-/** Said before the next photo, while there is still room for it. */
-function RoomShort() {
-  return (
-    <Notice kind="care">
-      {room.value === 0
-        ? "This phone has no room for another photo."
-        : `This phone has room for about ${room.value} more photos.`}{" "}
-      Photos are let go of once they are on the server and in its backup.
-      <a class="button" href={linkTo("unsent")}>
-        Send, or save to a file
-      </a>
-    </Notice>
-  );
-}
-
-interface FileButtonProps {
-  main: boolean;
-  onFile: (file: File | undefined) => void;
-  children: ComponentChildren;
-}
-
-function FileButton({ main, onFile, children }: FileButtonProps) {
-  return (
-    <label class={main ? "button main" : "button"}>
-      {children}
-      <input
-        class="hidden-input"
-        type="file"
-        accept="image/*"
-        capture="environment"
-        onChange={(event) => {
-          onFile(event.currentTarget.files?.[0]);
-          event.currentTarget.value = "";
-        }}
-      />
-    </label>
-  );
-}
-
-function Thumbs({ at, item }: { at: At; item: Item }) {
-  const own = at.job.progress.piece(at.piece);
-  const shas = own.records.flatMap((one) =>
-    one.type === "photo" && one.place.step === at.step.code && one.place.item === item.code
-      ? [(one.body as Bodies["photo"]).sha256]
-      : [],
-  );
-  const shown = useLoaded(() => Promise.all(shas.map(addressOf)), [shas.join(), changes.value]);
-  if (!shown?.length) return null;
-  return (
-    <div class="thumbs">
-      {shown.map((address, place) => (
-        <Thumb key={shas[place]} address={address} says={`${item.name}, ${place + 1} of ${shown.length}`} />
-      ))}
-    </div>
-  );
-}
-
-function Thumb({ address, says }: { address: string; says: string }) {
-  const [gone, setGone] = useState(false);
-  if (gone) return <p class="small soft">{says}: not on this phone, but on the server.</p>;
-  return <img src={address} alt={says} onError={() => setGone(true)} />;
-}
-
-const addresses = new Map<string, string>();
-
-/** The photo on this phone, else the server's thumbnail of it. */
-async function addressOf(sha256: string): Promise<string> {
-  const known = addresses.get(sha256);
-  if (known) return known;
-  const photo = await withStore((db) => db.get("photos", sha256));
-  if (!photo) return `/api/v1/photos/${sha256}?size=thumb`;
-  const address = URL.createObjectURL(new Blob([photo.bytes], { type: photo.media_type }));
-  addresses.set(sha256, address);
-  return address;
 }

@@ -1,19 +1,27 @@
 /** A measurement: the reading large, where it falls, the verdict, and a keypad. */
-import { useEffect, useState } from "preact/hooks";
+import { useEffect, useMemo, useState } from "preact/hooks";
 import type { Item } from "../core/job";
 import { gaugeOf, wordOfReading } from "../core/judging";
 import { type Decimal, NumberError, parse } from "../core/numbers";
 import type { Why } from "../core/records";
-import { tooCoarse, type Verdict } from "../core/verdict";
+import { CLOSE, IN, OUT, RECORDED, tooCoarse, type Verdict } from "../core/verdict";
+import { t, word } from "../language";
+import { faceOf } from "../parts/clock";
+import { comma } from "../parts/customs";
+import { type Fed, fedItems, withReading } from "../parts/fed";
+import { FedLines } from "../parts/fed-lines";
+import { tell } from "../parts/feedback";
 import { Notice } from "../parts/frame";
+import { GaugeDoubts, GaugeLine, GaugeNow, useGauge } from "../parts/gauge-line";
 import { Keypad } from "../parts/keypad";
 import { LimitBar } from "../parts/limit-bar";
-import { Mark } from "../parts/marks";
-import { beside, COMMA, limitsRead, marginRead, shownValue, uomsFor } from "../parts/notation";
-import { useLoaded } from "../parts/use";
-import { WhyAgain } from "../parts/why-again";
-import { setSetting, setting } from "../store/db";
-import { type Gauge, gauges } from "../store/jobs";
+import { limitsRead, uomsFor } from "../parts/notation";
+import { type Found, Onward } from "../parts/onward";
+import { asWell, ReadingRow, VerdictLine } from "../parts/reading";
+import { doubtText, reasonText } from "../parts/reasons";
+import { OpenPlace, recordedAt, StationLine, StationPicker } from "../parts/stations";
+import { WhyAgain, WhyChosen } from "../parts/why-again";
+import { me } from "../state";
 import { type EntryProps, mine, nextStation, record } from "./item";
 import type { At } from "./step";
 
@@ -23,269 +31,264 @@ interface Read {
   doubt: string;
 }
 
+/** So many places stand in a strip above the reading; more of them, or a clock's face, take its room while one picks. */
+const MOST_BESIDE = 5;
+
 /** What is typed so far as a value; a half-typed one is no fault yet. */
 export function reading(typed: string): Read {
   if (!typed.trim()) return { value: null, fault: "", doubt: "" };
   try {
-    const { value, doubt } = parse(typed, COMMA && typed.includes(","));
+    const { value, doubt } = parse(typed, comma() && typed.includes(","));
     return { value, fault: "", doubt };
   } catch (error) {
     if (!(error instanceof NumberError)) throw error;
-    return { value: null, fault: error.message, doubt: "" };
+    return { value: null, fault: reasonText(error.message), doubt: "" };
   }
 }
 
+interface Typing {
+  typed: string;
+  station: string;
+  why: Why | "";
+  /** Whether the places are shown to pick one; which keys go to the place. */
+  picking: boolean;
+  place: "keys" | "letters" | "";
+  /** What was just saved, in words, and what it made of values worked out. */
+  saved: string;
+  fed: readonly Fed[];
+  /** What was just found to be out. */
+  found: Found | null;
+}
+
 export function MeasureEntry({ at, item, onDone }: EntryProps) {
-  const [typed, setTyped] = useState("");
-  const [station, setStation] = useState(nextStation(at, item));
-  const [why, setWhy] = useState<Why | "">("");
-  const [saved, setSaved] = useState("");
-  const shelf = useLoaded(gauges, []);
-  const fitting = shelf?.filter((gauge) => gauge.kind === item.gauge) ?? [];
-  const [gaugeId, setGauge] = useGauge(item.gauge ?? "", fitting);
-  const gauge = fitting.find((one) => one.id === gaugeId);
-  const { job } = at.job.progress;
-  const { basis } = job;
-  const limits = job.limits(at.piece, at.step.code, item.code, basis.plan, basis.figures);
-  const { value: figure, fault, doubt } = reading(typed);
-  const own = item.uom ?? "";
-  const uoms = uomsFor(own, gauge?.uom);
-  const [picked, setPicked] = useState("");
-  const uom = uoms.includes(picked) ? picked : gauge && uoms.includes(gauge.uom) ? gauge.uom : own;
-  const entry = {
-    entered: typed.trim(),
-    uom,
-    ...(COMMA && typed.includes(",") ? { comma: true } : {}),
-    ...(gaugeId ? { gauge: gaugeId } : {}),
+  const open = item.stations?.least != null;
+  const begin: Pick<Typing, "typed" | "why" | "picking" | "place" | "found"> = {
+    typed: "",
+    why: "",
+    picking: true,
+    place: open ? "keys" : "",
+    found: null,
   };
-  const here = { piece: at.piece, step: at.step.code, item: item.code, station: station.trim() };
-  const [value, verdict] = figure === null ? [null, null] : wordOfReading(entry, here, job, item, basis);
-  useEffect(() => buzz(verdict?.word), [verdict?.word, typed]);
+  const first = { ...begin, station: open ? "" : nextStation(at, item), saved: "", fed: [] };
+  const [now, setNow] = useState<Typing>(first);
+  const change = (some: Partial<Typing>) => setNow((before) => ({ ...before, ...some }));
+  const station = now.station.trim();
+  const entry = useEntry(at, item, now);
   const before = mine(at, item, station);
-  const open = Boolean(item.stations && item.stations.least != null);
-  const ready = value !== null && (!open || station.trim() !== "") && (!before || why !== "");
+  const placed = station !== "" || !item.stations;
+  const ready = entry.value !== null && placed && (!before || now.why !== "");
   const keep = async () => {
-    if (value === null) return;
-    const body = { ...entry, verdict: verdict?.word ?? "" };
-    const again = before && why ? { replaces: before, why } : {};
-    await record(at, item, "reading", body, { station: station.trim(), ...again });
-    setSaved(
-      `${station ? `${station}: ` : ""}${typed.trim()} ${uom}, ${verdict?.word ?? "recorded"}: saved on this phone`,
-    );
-    setTyped("");
-    setWhy("");
+    if (entry.value === null) return;
+    const said = entry.verdict?.word ?? RECORDED;
+    const again = before && now.why ? { replaces: before, why: now.why } : {};
+    await record(at, item, "reading", { ...entry.body, verdict: entry.verdict?.word ?? "" }, { station, ...again });
+    const values = { station, entered: entry.body.entered, uom: entry.uom, verdict: word("verdict", said) };
+    const saved = t(station ? "measure-saved-at" : "measure-saved", values);
     const next = nextStation(at, item);
-    setStation(open ? "" : next);
-    if (!open && !next && verdict?.word !== "out of tolerance") onDone();
+    if (said === OUT || said === CLOSE) {
+      change({ ...begin, saved, fed: entry.fed, found: { station, verdict: said } });
+      return;
+    }
+    change({ ...begin, saved, fed: entry.fed, station: open ? "" : next });
+    if (!open && !next) onDone();
   };
+  const leave = () => {
+    const next = nextStation(at, item);
+    change({ ...begin, station: open ? "" : next });
+    if (!open && !next) onDone();
+  };
+  if (now.found) {
+    const retry = (why: Why) => change({ ...begin, picking: false, place: "", why, saved: "" });
+    return <Onward at={at} item={item} found={now.found} saved={now.saved} onAgain={retry} onLeave={leave} />;
+  }
   return (
     <>
-      <p class="small soft">
-        {limitsRead(limits, own, uom)}
-        {(item.lower || item.upper) && ` · ${item.binds}`}
-      </p>
-      <Stations at={at} item={item} station={station} onStation={setStation} />
-      <ReadingRow
-        typed={typed}
-        uom={uom}
-        other={nextOf(uoms, uom)}
-        beside={figure !== null && value !== null ? asWell(figure, value, own, uom, typed) : ""}
-        onOther={setPicked}
-      />
-      {verdict && <VerdictLine verdict={verdict} own={own} uom={uom} />}
-      <LimitBar limits={limits} value={value} uom={own} />
-      {fault && <Notice>{fault}</Notice>}
-      {doubt && <Notice kind="care">Is it {doubt}</Notice>}
-      {saved && !typed && <Notice>{saved}</Notice>}
-      <div class="pad">
-        {before && typed && <WhyAgain at={at} before={before} why={why} onWhy={setWhy} />}
-        <Keypad
-          typed={typed}
-          onType={setTyped}
-          onSave={() => void keep()}
-          canSave={ready}
-          inches={uom === "in"}
-          point={COMMA ? "," : "."}
-          brief={Boolean(before && typed)}
-          saveWord={value !== null && before && !why ? "Choose why" : "Save"}
-        />
+      <div class="measure">
+        <Above at={at} item={item} now={now} change={change} entry={entry} />
+        {(placed || open) && (
+          <Pad
+            at={at}
+            now={now}
+            change={change}
+            entry={entry}
+            before={before}
+            ready={ready}
+            onSave={() => void keep()}
+          />
+        )}
       </div>
-      <GaugeLine
-        gauge={gauge}
-        fitting={fitting}
-        onGauge={setGauge}
-        coarse={tooCoarse(limits, gaugeOf(entry, job, item))}
-      />
-      {item.source && <p class="small soft">Source of the limit: {item.source}</p>}
+      <GaugeLine kind={item.gauge ?? ""} picked={entry.picked} />
+      {item.source && <p class="small soft">{t("measure-source", { source: item.source })}</p>}
       {item.where && <p class="small soft">{item.where}</p>}
     </>
   );
 }
 
-/** What is typed, the largest thing on the screen, with its uom and what it is as well; and the way to another uom. */
-function ReadingRow({
-  typed,
-  uom,
-  other,
-  beside,
-  onOther,
-}: {
-  typed: string;
-  uom: string;
-  other: string;
-  beside: string;
-  onOther: (uom: string) => void;
-}) {
-  return (
-    <div class="reading-row">
-      <div class="reading" aria-live="polite">
-        {typed || "–"}
-        <span class="uom">
-          {uom}
-          <small>{beside}</small>
-        </span>
-      </div>
-      {other !== uom && (
-        <button type="button" class="uom-key" onClick={() => onOther(other)}>
-          {other}
-          <span class="small"> instead</span>
-        </button>
-      )}
-    </div>
-  );
-}
+type Entry = ReturnType<typeof useEntry>;
 
-/** A short buzz for in tolerance, two long ones for anything else; nothing where a phone cannot. */
-function buzz(word: string | undefined): void {
-  if (!word || word === "recorded") return;
-  navigator.vibrate?.(word === "in tolerance" ? 20 : [90, 60, 90]);
-}
-
-function nextOf(uoms: string[], uom: string): string {
-  return uoms[(uoms.indexOf(uom) + 1) % uoms.length] ?? uom;
-}
-
-/** What the figure typed is as well: its decimal or its nearest fraction, or the value in the item's own uom. */
-function asWell(figure: Decimal, value: Decimal, own: string, uom: string, typed: string): string {
-  return uom === own ? beside(figure, uom, typed) : `${shownValue(value, own)} ${own}`;
-}
-
-/** The gauge picked once for its kind, and kept. */
-function useGauge(kind: string, fitting: Gauge[]): [string, (id: string) => void] {
-  const [picked, setPicked] = useState<string | null>(null);
-  const kept = useLoaded(() => setting<string>(`gauge ${kind}`), [kind]);
-  const chosen = picked ?? (fitting.some((one) => one.id === kept) ? kept : fitting[0]?.id) ?? "";
-  const pick = (id: string) => {
-    setPicked(id);
-    void setSetting(`gauge ${kind}`, id);
+/** What is typed as a reading: its value, its verdict, and what it makes of values worked out. */
+function useEntry(at: At, item: Item, { typed, station, why }: Typing) {
+  const picked = useGauge(item);
+  const [wanted, setWanted] = useState("");
+  const { job } = at.job.progress;
+  const { basis } = job;
+  const limits = job.limits(at.piece, at.step.code, item.code, basis.plan, basis.figures);
+  const own = item.uom ?? "";
+  const uoms = uomsFor(own, picked.gauge?.uom);
+  const uom = uoms.find((one) => one === wanted) ?? uoms.find((one) => one === picked.gauge?.uom) ?? own;
+  const body = {
+    entered: typed.trim(),
+    uom,
+    ...(comma() && typed.includes(",") ? { comma: true } : {}),
+    ...(picked.gauge ? { gauge: picked.gauge.id } : {}),
   };
-  return [chosen, pick];
-}
-
-function GaugeLine({
-  gauge,
-  fitting,
-  onGauge,
-  coarse,
-}: {
-  gauge: Gauge | undefined;
-  fitting: Gauge[];
-  onGauge: (id: string) => void;
-  coarse: string;
-}) {
-  if (!gauge) return <p class="small soft">no gauge named</p>;
-  const ranOut = gauge.due && new Date().toISOString().slice(0, 10) > gauge.due;
-  return (
-    <>
-      <label class="field small">
-        Gauge · calibrated to {gauge.due}
-        <select value={gauge.id} onChange={(event) => onGauge(event.currentTarget.value)}>
-          {fitting.map((one) => (
-            <option key={one.id} value={one.id}>
-              {one.name}
-            </option>
-          ))}
-        </select>
-      </label>
-      {ranOut && (
-        <Notice kind="care">
-          The calibration of this gauge has run out. Take another; a reading with it is flagged.
-        </Notice>
-      )}
-      {coarse && <Notice kind="care">This gauge is coarse for this limit: its {coarse}.</Notice>}
-    </>
-  );
-}
-
-function VerdictLine({ verdict, own, uom }: { verdict: Verdict; own: string; uom: string }) {
-  const margin = verdict.margin && marginRead(verdict.margin, own, uom);
-  const past = margin?.isNegative() ? ` by ${shownValue(margin.abs(), uom)} ${uom}` : "";
-  const kinds: Record<string, "in" | "out" | "close"> = {
-    "in tolerance": "in",
-    recorded: "in",
-    "out of tolerance": "out",
+  const { value: figure, fault, doubt } = reading(typed);
+  const here = { piece: at.piece, step: at.step.code, item: item.code, station: station.trim() };
+  const judged = figure === null ? null : wordOfReading(body, here, job, item, basis);
+  const [value, verdict]: [Decimal | null, Verdict | null] = judged ?? [null, null];
+  useEffect(() => speakUp(verdict?.word), [verdict?.word, typed]);
+  const other = uoms[(uoms.indexOf(uom) + 1) % uoms.length] ?? uom;
+  const fed = useFed(at, item, value === null ? null : body, station.trim(), why);
+  const coarse = tooCoarse(limits, gaugeOf(body, job, item));
+  return {
+    picked,
+    limits,
+    own,
+    uom,
+    other,
+    setUom: setWanted,
+    body,
+    figure,
+    fault,
+    doubt,
+    value,
+    verdict,
+    fed,
+    coarse,
   };
-  const kind = kinds[verdict.word] ?? "close";
-  const word = verdict.word.charAt(0).toUpperCase() + verdict.word.slice(1);
-  return (
-    <div class={`verdict ${kind}`} role="status">
-      <Mark shape={kind} />
-      <span>
-        {word}
-        {past}
-        {verdict.reason && `: ${verdict.reason}`}
-      </span>
-    </div>
-  );
 }
 
-function Stations({
-  at,
-  item,
-  station,
-  onStation,
-}: {
+/** Good or not good, told by hand and ear before the key is released. */
+function speakUp(said: string | undefined): void {
+  if (said && said !== RECORDED) tell(said === IN ? "good" : "bad");
+}
+
+/** What the values become that this reading goes into; worked out again only where something of it has changed. */
+function useFed(at: At, item: Item, body: Entry["body"] | null, station: string, why: string): readonly Fed[] {
+  const { progress } = at.job;
+  const fed = useMemo(() => fedItems(progress.job, at.piece, at.step, item), [progress, at.piece, at.step, item]);
+  const under = useMemo(() => progress.reliedOn(at.piece, at.step.code), [progress.records.size]);
+  return useMemo(() => {
+    if (body === null || fed.length === 0) return [];
+    const replaces = (why && mine(at, item, station)) || "";
+    const said = { body, station, by: me.value?.person ?? "", replaces, under };
+    return withReading(at.job, at.piece, { step: at.step.code, item: item.code }, said, fed);
+  }, [JSON.stringify(body), station, why, under, fed]);
+}
+
+interface PartProps {
   at: At;
   item: Item;
-  station: string;
-  onStation: (name: string) => void;
-}) {
-  const state = at.job.progress.step(at.piece, at.step.code).items.get(item.code);
-  if (!item.stations) return null;
-  const recorded = [...(state?.inForce.keys() ?? [])];
-  const names = [...new Set([...(item.stations.names ?? []), ...recorded])];
-  const shown = (name: string) => {
-    const last = at.job.progress.records.get(state?.inForce.get(name)?.at(-1) ?? "");
-    return { entered: (last?.body as { entered?: string } | undefined)?.entered, good: last?.good };
-  };
+  now: Typing;
+  change: (some: Partial<Typing>) => void;
+  entry: Entry;
+}
+
+/** What stands above the keypad: the place, or what is typed with its verdict. */
+function Above({ at, item, now, change, entry }: PartProps) {
+  const { limits, own, uom, figure, value, verdict } = entry;
+  const { stations } = item;
+  const recorded = recordedAt(at.job, at.job.progress.step(at.piece, at.step.code).items.get(item.code));
+  const named = (stations?.names?.length ?? 0) > 0;
+  const beside = named && (stations?.names?.length ?? 0) <= MOST_BESIDE && faceOf(stations) === null;
+  const picker = named && (beside || (now.picking && !now.typed));
+  const pick = (station: string) => change({ station, why: "" });
+  const text = limitsRead(limits, own, uom);
+  const binds = item.lower || item.upper ? word("binds", item.binds ?? "shop") : "";
   return (
     <>
-      {item.stations.seen_from && <p class="small soft">clock seen from the {item.stations.seen_from}</p>}
-      <div class="stations">
-        {names.map((name) => {
-          const { entered, good } = shown(name);
-          const kind = entered === undefined ? "" : good ? "good" : "bad";
-          return (
-            <button
-              key={name}
-              type="button"
-              class={`station ${kind}`}
-              aria-pressed={name === station}
-              onClick={() => onStation(name)}
-            >
-              {name}
-              {entered && <br />}
-              {entered}
-            </button>
-          );
-        })}
-      </div>
-      {item.stations.least != null && (
-        <label class="field row-like">
-          Which {item.stations.word} ({recorded.length} of {item.stations.least})
-          <input value={station} onInput={(event) => onStation(event.currentTarget.value)} />
-        </label>
+      <p class="small soft">{binds ? t("measure-limits", { limits: text, binds }) : text}</p>
+      {now.saved && !now.typed && (
+        <p class="saved small" role="status">
+          {now.saved}
+        </p>
       )}
+      {named && !now.station && (
+        <p>{t("measure-choose-station", { done: recorded.size, asked: stations?.names?.length ?? 0 })}</p>
+      )}
+      {picker && <StationPicker item={item} recorded={recorded} station={now.station} onStation={pick} />}
+      {named && !picker && (
+        <StationLine item={item} station={now.station} onChange={() => change({ picking: true, typed: "" })} />
+      )}
+      {stations?.least != null && (
+        <OpenPlace
+          item={item}
+          recorded={recorded}
+          station={now.station}
+          typing={now.place}
+          onTyping={() => change({ place: "keys" })}
+          onStation={pick}
+        />
+      )}
+      {(!picker || beside) && (
+        <>
+          <ReadingRow
+            typed={now.typed}
+            uom={uom}
+            other={entry.other}
+            beside={figure !== null && value !== null ? asWell(figure, value, own, uom, now.typed) : ""}
+            onOther={entry.setUom}
+          />
+          {verdict ? <VerdictLine verdict={verdict} own={own} uom={uom} /> : <GaugeNow gauge={entry.picked.gauge} />}
+          <LimitBar limits={limits} value={value} uom={own} />
+          {entry.fault && <p class="small">{entry.fault}</p>}
+          {entry.doubt && <Notice kind="care">{doubtText(entry.doubt)}</Notice>}
+        </>
+      )}
+      <FedLines fed={now.typed ? entry.fed : now.fed} />
+      <GaugeDoubts gauge={entry.picked.gauge} coarse={entry.coarse} />
     </>
+  );
+}
+
+interface PadProps extends Omit<PartProps, "item"> {
+  before: string | undefined;
+  ready: boolean;
+  onSave: () => void;
+}
+
+/** The keys: of the place while one types it, else of the reading; and why it is made again, where it is. */
+function Pad({ at, now, change, entry, before, ready, onSave }: PadProps) {
+  if (now.place === "keys") {
+    return (
+      <div class="pad">
+        <Keypad
+          typed={now.station}
+          onType={(station) => change({ station, why: "" })}
+          onSave={() => change({ place: "" })}
+          canSave={now.station.trim() !== ""}
+          inches={false}
+          saveWord={t("measure-then-reading")}
+          onLetters={() => change({ place: "letters" })}
+        />
+      </div>
+    );
+  }
+  const asking = Boolean(before && now.typed && !now.why);
+  return (
+    <div class={before && now.why ? "pad again" : "pad"}>
+      {before && asking && <WhyAgain at={at} before={before} why={now.why} onWhy={(why) => change({ why })} />}
+      {before && now.why && <WhyChosen at={at} before={before} why={now.why} onOther={() => change({ why: "" })} />}
+      <Keypad
+        typed={now.typed}
+        onType={(typed) => change({ typed, picking: false })}
+        onSave={onSave}
+        canSave={ready}
+        inches={entry.uom === "in"}
+        point={comma() ? "," : "."}
+        brief={asking}
+        saveWord={t(entry.value !== null && asking ? "measure-choose-why" : "measure-save")}
+      />
+    </div>
   );
 }

@@ -1,6 +1,8 @@
 /** Notes on a piece: those for the next shift stay on top until somebody clears them. */
 import { useState } from "preact/hooks";
 import { isA, type Judged } from "../core/judging";
+import { t } from "../language";
+import { clockTime } from "../parts/customs";
 import { useLoaded } from "../parts/use";
 import { foundBy, me } from "../state";
 import { added, type OpenJob, people } from "../store/jobs";
@@ -26,12 +28,12 @@ export function PassedOn(here: Here) {
   const notes = here.job.progress.piece(here.piece).passedOn;
   if (notes.length === 0) return null;
   return (
-    <ul class="list passed-on" aria-label="For this shift">
+    <ul class="list passed-on" aria-label={t("notes-for-shift")}>
       {notes.map((note) => (
         <li key={note.id} class="row">
           <NoteText note={note} />
           <button type="button" class="link" onClick={() => void keep(here, { text: "Seen", clears: note.id })}>
-            Seen, clear
+            {t("notes-clear")}
           </button>
         </li>
       ))}
@@ -41,13 +43,12 @@ export function PassedOn(here: Here) {
 
 function NoteText({ note }: { note: Note }) {
   const names = useLoaded(people, []);
+  const name = names?.get(note.payload.by)?.name ?? note.payload.by;
   return (
     <span class="grow">
       {note.body.text}
       <br />
-      <span class="small soft">
-        {names?.get(note.payload.by)?.name} · {note.payload.at.slice(0, 16).replace("T", " ")}
-      </span>
+      <span class="small soft">{t("notes-by", { name, at: clockTime(note.payload.at) })}</span>
     </span>
   );
 }
@@ -67,7 +68,7 @@ export function Notes(here: Here) {
   return (
     <>
       {notes.length > 0 && (
-        <ul class="list" aria-label="Notes">
+        <ul class="list" aria-label={t("notes")}>
           {[...notes].reverse().map((note) => (
             <li key={note.id} class="row">
               <NoteText note={note} />
@@ -77,20 +78,20 @@ export function Notes(here: Here) {
       )}
       {text === null ? (
         <button type="button" class="button" onClick={() => setText("")}>
-          Write a note
+          {t("notes-write")}
         </button>
       ) : (
         <>
           <label class="field">
-            Note
+            {t("notes-note")}
             <textarea value={text} onInput={(event) => setText(event.currentTarget.value)} />
           </label>
           <label class="check">
             <input type="checkbox" checked={passOn} onInput={(event) => setPassOn(event.currentTarget.checked)} />
-            Keep it on top for the next shift
+            {t("notes-keep-on-top")}
           </label>
           <button type="button" class="button" disabled={!text.trim()} onClick={() => void saveIt()}>
-            Save the note
+            {t("notes-save")}
           </button>
         </>
       )}

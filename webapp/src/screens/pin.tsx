@@ -1,5 +1,6 @@
 /** A new PIN in place of the old one. The key itself stays, and so does everything signed with it. */
 import { useState } from "preact/hooks";
+import { t } from "../language";
 import { Frame, Notice } from "../parts/frame";
 import { PinField } from "../parts/pin-field";
 import { useLoaded } from "../parts/use";
@@ -14,10 +15,15 @@ export function PinScreen() {
   const stored = keys?.find((key) => key.kid === wanted && !key.replacedBy);
   if (!keys) return null;
   return (
-    <Frame title={me.value ? "My work" : "Unlock"} back={linkTo("")}>
+    <Frame title={t(me.value ? "frame-my-work" : "unlock-do")} back={linkTo("")}>
       <div class="body">
-        <h1>Change the PIN</h1>
-        {stored ? <Change stored={stored} /> : <Notice kind="bad">Go back and choose your name first.</Notice>}
+        <h1>{t("pin-change")}</h1>
+        {stored ? <Change stored={stored} /> : <Notice kind="bad">{t("pin-whose")}</Notice>}
+        {stored && stored.kid === me.value?.kid && (
+          <a class="button" href={linkTo("badge")}>
+            {t("badge-to")}
+          </a>
+        )}
       </div>
     </Frame>
   );
@@ -31,25 +37,23 @@ function Change({ stored }: { stored: StoredKey }) {
   const [busy, setBusy] = useState(false);
   const [done, setDone] = useState(false);
   const change = async () => {
-    const same = fresh === old ? "The new PIN is the old one. Choose another." : "";
-    const fault = same || faultOfPin(fresh) || (fresh === again ? "" : "The two new PINs differ. Type them again.");
+    const same = fresh === old ? t("pin-same") : "";
+    const fault = same || faultOfPin(fresh) || (fresh === again ? "" : t("pin-new-differ"));
     setSays(fault);
     if (fault) return;
     setBusy(true);
-    const found = await patiently(stored, () => changePin(stored, old, fresh)).catch(
-      () => "The new PIN could not be kept. The old one still holds.",
-    );
+    const found = await patiently(stored, () => changePin(stored, old, fresh)).catch(() => t("pin-not-kept"));
     setBusy(false);
     setOld("");
-    if (typeof found === "string") return setSays(`${found} The PIN was not changed.`);
+    if (typeof found === "string") return setSays(t("pin-not-changed", { says: found }));
     setDone(true);
   };
   if (done) {
     return (
       <>
-        <Notice>The PIN is changed. From now on only the new one opens your key on this phone.</Notice>
+        <Notice>{t(stored.badge ? "pin-changed-badge" : "pin-changed")}</Notice>
         <a class="button main" href={linkTo("")}>
-          Done <span>›</span>
+          {t("pin-done")} <span>›</span>
         </a>
       </>
     );
@@ -62,16 +66,13 @@ function Change({ stored }: { stored: StoredKey }) {
         void change();
       }}
     >
-      <p>
-        {stored.name}. What you have signed stays as it is. The PIN never leaves this phone, so on another phone yours
-        stays the old one.
-      </p>
-      <PinField label="Old PIN" value={old} onType={setOld} />
-      <PinField label="New PIN, six digits or more" value={fresh} onType={setFresh} fresh />
-      <PinField label="New PIN once more" value={again} onType={setAgain} fresh />
+      <p>{t("pin-change-says", { name: stored.name })}</p>
+      <PinField label={t("pin-old")} value={old} onType={setOld} first />
+      <PinField label={t("pin-new")} value={fresh} onType={setFresh} fresh />
+      <PinField label={t("pin-new-again")} value={again} onType={setAgain} fresh />
       {says && <Notice kind="bad">{says}</Notice>}
       <button type="submit" class="button main" disabled={busy || old.length < 6 || !fresh || !again}>
-        {busy ? "Changing" : "Change the PIN"} <span>›</span>
+        {t(busy ? "pin-changing" : "pin-change")} <span>›</span>
       </button>
     </form>
   );

@@ -2,14 +2,19 @@
 import { useEffect, useState } from "preact/hooks";
 import type { Flag, OpenedFlag, Review } from "../api/client";
 import { Decimal } from "../core/numbers";
+import { areMarks } from "../core/records";
+import { locale, t, word } from "../language";
 import { Frame, Notice } from "../parts/frame";
 import { LimitBar } from "../parts/limit-bar";
 import { Mark, type Shape } from "../parts/marks";
 import { shownValue } from "../parts/notation";
+import { partyName } from "../parts/parties";
+import { reasonText } from "../parts/reasons";
 import { useLoaded } from "../parts/use";
 import { changes } from "../store/jobs";
 import { callSignedIn } from "../sync/loop";
 import { Decide } from "./decide";
+import { MarkedPhoto } from "./mark-up";
 
 const STATES = ["open", "decided", "fixed on the spot", "closed"];
 const EVERY = 2_000;
@@ -58,23 +63,27 @@ export function ReviewScreen() {
   };
   return (
     <Frame wide>
-      {says && <Notice kind="bad">{says} The review needs the server; what was recorded is safe.</Notice>}
+      {says && <Notice kind="bad">{t("review-offline", { says })}</Notice>}
       {review && (
         <>
           <div class="body">
-            <h1>Day review</h1>
+            <h1>{t("review")}</h1>
             <p class="soft">
-              {new Date(`${review.day}T12:00`).toLocaleDateString(undefined, {
-                weekday: "long",
-                day: "numeric",
-                month: "long",
-              })}{" "}
-              · {review.counts.recorded} recorded, {review.counts.flagged} flagged, {review.counts.open} open
-              {review.silent.length > 0 && ` · ${review.silent.length} phones not heard from`}
+              {[
+                new Date(`${review.day}T12:00`).toLocaleDateString(locale(), {
+                  weekday: "long",
+                  day: "numeric",
+                  month: "long",
+                }),
+                t("review-counts", { ...review.counts }),
+                review.silent.length > 0 && t("review-silent", { count: review.silent.length }),
+              ]
+                .filter(Boolean)
+                .join(" · ")}
             </p>
           </div>
           <Counts review={review} />
-          <nav class="bar" aria-label="Flags by state">
+          <nav class="bar" aria-label={t("review-by-state")}>
             <span class="stations">
               {STATES.map((one) => (
                 <button
@@ -84,14 +93,14 @@ export function ReviewScreen() {
                   aria-pressed={one === state}
                   onClick={() => setState(one)}
                 >
-                  {one}
+                  {word("flag", one)}
                 </button>
               ))}
             </span>
           </nav>
           <div class="review">
             {flags.length === 0 ? (
-              <p class="body soft">No flags here.</p>
+              <p class="body soft">{t("review-no-flags")}</p>
             ) : (
               <Flags flags={flags} selected={selected} onSelect={setChosen} />
             )}
@@ -121,10 +130,10 @@ function moveByKeys(flags: readonly Flag[], selected: Flag | undefined, choose: 
 function Counts({ review }: { review: Review }) {
   const { lists } = review;
   const counts: [string, { mark: string; number: string; job: string; parties?: string[] }[]][] = [
-    ["ready for the AI", lists.ready_for_ai],
-    ["blocked by a signature", lists.blocked],
-    ["reports not back", lists.reports],
-    ["rework not done", lists.rework],
+    [t("review-ready-for-ai"), lists.ready_for_ai],
+    [t("review-blocked"), lists.blocked],
+    [t("review-reports"), lists.reports],
+    [t("review-rework"), lists.rework],
   ];
   return (
     <div class="counts">
@@ -135,7 +144,10 @@ function Counts({ review }: { review: Review }) {
           <p class="small soft">
             {lines
               .slice(0, 4)
-              .map((line) => `${line.mark} (${line.job})${line.parties?.length ? `, ${line.parties.join(", ")}` : ""}`)
+              .map(
+                (line) =>
+                  `${line.mark} (${line.job})${line.parties?.length ? `, ${line.parties.map(partyName).join(", ")}` : ""}`,
+              )
               .join("; ")}
           </p>
         </div>
@@ -157,13 +169,13 @@ function Flags({
     <table class="flags">
       <thead>
         <tr>
-          <th>Piece</th>
-          <th>Item</th>
-          <th>Value</th>
-          <th class="limits-column">Against its limit</th>
-          <th class="who">Who</th>
+          <th>{t("review-piece")}</th>
+          <th>{t("review-item")}</th>
+          <th>{t("review-value")}</th>
+          <th class="limits-column">{t("review-limit")}</th>
+          <th class="who">{t("review-who")}</th>
           <th>
-            <span class="hidden-input">Kind</span>
+            <span class="hidden-input">{t("review-kind")}</span>
           </th>
         </tr>
       </thead>
@@ -173,7 +185,7 @@ function Flags({
             <td>
               <b>{flag.piece.mark}</b> {flag.station}
               <br />
-              <span class="small soft">job {flag.job}</span>
+              <span class="small soft">{t("frame-job", { job: flag.job })}</span>
             </td>
             <td>{flag.item.name || flag.step.name}</td>
             <td>{flag.value ? `${shownValue(new Decimal(flag.value), flag.uom)} ${flag.uom}` : ""}</td>
@@ -181,9 +193,9 @@ function Flags({
               {flag.value && flag.limits ? (
                 <LimitBar limits={limitsOf(flag)} value={new Decimal(flag.value)} uom={flag.uom} />
               ) : (
-                flag.kind
+                word("kind", flag.kind)
               )}
-              {flag.reason && <span class="small soft"> {flag.reason}</span>}
+              {flag.reason && <span class="small soft"> {reasonText(flag.reason)}</span>}
             </td>
             <td class="who">{flag.by}</td>
             <td>
@@ -202,10 +214,10 @@ function Opened({ id, tick, onDone }: { id: string; tick: number; onDone: () => 
     [id, tick, changes.value],
   );
   if (!flag) return <aside class="opened" />;
-  const photo = flag.photos.find((one) => one.here && one.shown === "yes");
+  const photos = flag.photos.filter((one) => one.here && one.shown === "yes");
   const damaged = flag.photos.find((one) => one.here && one.shown !== "yes");
   return (
-    <aside class="opened" aria-label="Opened flag">
+    <aside class="opened" aria-label={t("review-opened")}>
       <div>
         <h2>
           {flag.piece.mark}
@@ -213,10 +225,14 @@ function Opened({ id, tick, onDone }: { id: string; tick: number; onDone: () => 
           {flag.station && `, ${flag.station}`}
         </h2>
         <p class="soft">
-          {flag.kind}
-          {flag.reason && ` · ${flag.reason}`}
-          {flag.item.binds && flag.item.code && ` · binds by ${flag.item.binds}`}
-          {flag.gauge && ` · ${flag.gauge.name}`}
+          {[
+            word("kind", flag.kind),
+            flag.reason && reasonText(flag.reason),
+            flag.item.binds && flag.item.code && t("review-binds", { what: word("binds", flag.item.binds) }),
+            flag.gauge?.name,
+          ]
+            .filter(Boolean)
+            .join(" · ")}
         </p>
       </div>
       {flag.value && (
@@ -227,9 +243,17 @@ function Opened({ id, tick, onDone }: { id: string; tick: number; onDone: () => 
           <LimitBar limits={limitsOf(flag)} value={new Decimal(flag.value)} uom={flag.uom} />
         </>
       )}
-      {photo && <img src={`/api/v1/photos/${photo.sha256}?size=view`} alt={`${flag.piece.mark} ${flag.item.name}`} />}
+      {photos.map((photo) => (
+        <MarkedPhoto
+          key={photo.sha256}
+          src={`/api/v1/photos/${photo.sha256}?size=view`}
+          says={`${flag.piece.mark} ${flag.item.name}`}
+          size={photo}
+          marks={areMarks(photo.marks) ? photo.marks : []}
+        />
+      ))}
       {damaged && <Notice kind="bad">{damaged.shown}</Notice>}
-      {flag.photos.some((one) => !one.here) && <p class="soft">A photo is still on its way.</p>}
+      {flag.photos.some((one) => !one.here) && <p class="soft">{t("review-photo-coming")}</p>}
       <Trend flag={flag} />
       <History flag={flag} />
       <Decide flag={flag} onDone={onDone} />
@@ -248,7 +272,7 @@ function Trend({ flag }: { flag: OpenedFlag }) {
   const y = (value: number) => 84 - ((value - least) / (most - least || 1)) * 68;
   const last = flag.trend.findIndex((one) => one.id === flag.record);
   return (
-    <svg viewBox="0 0 320 100" role="img" aria-label={`last ${values.length} readings of ${flag.item.name}`}>
+    <svg viewBox="0 0 320 100" role="img" aria-label={t("review-last", { count: values.length, item: flag.item.name })}>
       {bounds.map((bound) => (
         <path key={bound} d={`M0 ${y(bound)}H320`} stroke="var(--in)" stroke-width="1.5" />
       ))}
@@ -265,20 +289,20 @@ function Trend({ flag }: { flag: OpenedFlag }) {
 
 function History({ flag }: { flag: OpenedFlag }) {
   return (
-    <ul class="list" aria-label="History">
+    <ul class="list" aria-label={t("review-history")}>
       {flag.history.map((one) => (
         <li key={one.id} class="row">
           <span class="grow">
             <span class={one.standing === "void" || one.standing === "replaced" ? "lined-out" : ""}>
-              {one.station} <b>{one.says || one.type}</b>
+              {one.station} <b>{one.says || word("type", one.type)}</b>
             </span>
             <br />
             <span class="small soft">
               {[
-                one.type,
-                one.verdict,
-                one.why,
-                one.standing === "in force" ? "" : one.standing,
+                word("type", one.type),
+                word("verdict", one.verdict),
+                word("why", one.why),
+                one.standing === "in force" ? "" : word("standing", one.standing),
                 one.by,
                 one.at.slice(0, 16).replace("T", " "),
                 one.note,

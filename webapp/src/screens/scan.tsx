@@ -1,149 +1,204 @@
-/** Scan: the camera, and beside it the typed code and the list of marks. */
-import { useEffect, useRef, useState } from "preact/hooks";
-import { forgiven, readLink } from "../core/tagcode";
+/** Scan: the camera, and below it one field for a typed code or a mark. */
+import { useEffect, useState } from "preact/hooks";
+import { forgiven } from "../core/tagcode";
+import { t } from "../language";
+import { tell } from "../parts/feedback";
 import { Frame, Notice } from "../parts/frame";
 import { useLoaded } from "../parts/use";
-import { cameraTrouble, decoder, openCamera } from "../scan/camera";
-import { foundBy, go, linkTo } from "../state";
-import { findTag, jobList } from "../store/jobs";
+import { Finder } from "../scan/finder";
+import { byBoard, byCode, byGauge, byText, byTyped, type Led, type Says } from "../scan/leading";
+import { allMarks, fitting, type Known } from "../scan/marks";
+import { foundBy, go, linkTo, route } from "../state";
+import { changes, jobList } from "../store/jobs";
 
-const PATIENCE = 10_000;
-const PAUSE = 120;
+type How = "scanned" | "typed";
 
-/** Open the piece of a code; what to do instead where that cannot be done. */
-async function openTag(code: string, how: "scanned" | "typed"): Promise<string> {
-  const found = await findTag(code);
-  if (!found) {
-    return `No tag on this phone has the code ${code}. It may belong to a job this phone does not carry, or to another shop. Pick the mark from the list.`;
+const shopHost = () => location.host.toLowerCase();
+
+/** Open what a code led to; what to say where nothing was opened. */
+function follow(led: Led, how: How): Led | null {
+  if (led.to === "piece" || led.to === "board") {
+    tell("found");
+    if (led.to === "board") go("job", led.job, "board");
+    else open(led, how);
+    return null;
   }
-  foundBy.value = how;
-  navigator.vibrate?.(60);
-  go("piece", found.job, found.piece);
-  return "";
+  tell(led.to === "told" ? "found" : "bad");
+  return led;
 }
 
-/** What a scanned text leads to; '' where a piece was opened. */
-async function follow(text: string): Promise<string> {
-  const link = readLink(text);
-  if (!link)
-    return "This symbol is no tag of a piece, or a symbol of its code is damaged. Try the other one, or type the code.";
-  const [host, code] = link;
-  if (host !== location.host.toLowerCase() && (await findTag(code)) === null) {
-    return `This tag belongs to another shop (${host}). Nothing was opened. Is it the right piece?`;
-  }
-  return openTag(code, "scanned");
+function open({ job, piece }: { job: string; piece: string }, how: How | "list"): void {
+  foundBy.value = how;
+  go("piece", job, piece);
+}
+
+const said = (says: Says) => t(says.id, says.values);
+
+/** What a code led to, where that is not simply opened. */
+function LedTo({ led, how }: { led: Led | null; how: How }) {
+  if (!led || led.to === "piece" || led.to === "board") return null;
+  return (
+    <Notice kind={led.to === "told" ? "" : "bad"}>
+      {said(led.says)}
+      {led.to === "replaced" && (
+        <button type="button" class="button" onClick={() => open(led, how)}>
+          {t("scan-open-all-the-same")}
+        </button>
+      )}
+    </Notice>
+  );
+}
+
+/** What was scanned or typed last, and how it is looked up. */
+interface Asked {
+  readonly how: How;
+  readonly leads: (() => Promise<Led>) | null;
 }
 
 export function Scan() {
-  const video = useRef<HTMLVideoElement>(null);
-  const [says, setSays] = useState("");
+  const [led, setLed] = useState<Led | null>(null);
+  const [asked, setAsked] = useState<Asked>({ how: "scanned", leads: null });
   const [typed, setTyped] = useState("");
-  const jobs = useLoaded(jobList, []);
-  useEffect(() => watch(video.current, setSays), []);
-  const open = async () => {
-    const code = forgiven(typed);
-    setSays(
-      code
-        ? await openTag(code, "typed")
-        : `'${typed}' is no code: a symbol is wrong or missing. It has seven symbols, as between the two QR symbols.`,
-    );
+  const marks = useLoaded(allMarks, [changes.value]);
+  const found = typed.trim() && marks ? fitting(typed, marks, (one) => [one.mark, `${one.name} ${one.job}`]) : [];
+  const take = (next: Led, how: How) => {
+    // Who has left meanwhile is not taken elsewhere.
+    if (route.value[0] === "scan") setLed(follow(next, how));
+  };
+  const ask = async (how: How, leads: () => Promise<Led>) => {
+    setAsked({ how, leads });
+    take(await leads(), how);
+  };
+  // What led to nothing may lead to something once its job or gauge has come.
+  useEffect(() => {
+    if (led?.to !== "nothing") return;
+    void asked.leads?.().then((next) => next.to !== "nothing" && take(next, asked.how));
+  }, [changes.value]);
+  const submit = async () => {
+    const [only] = found;
+    if (forgiven(typed) !== null || !only) await ask("typed", () => byTyped(typed));
+    else if (found.length === 1) open(only, "list");
+    else setLed({ to: "told", says: { id: "scan-pick" } });
   };
   return (
     <Frame>
-      <div class="finder">
-        <video ref={video} playsInline muted autoplay aria-label="Camera" />
-      </div>
+      <h1 class="unseen">{t("scan-title")}</h1>
+      {!typed && <Finder onText={(text) => void ask("scanned", () => byText(text, shopHost()))} />}
       <div class="body">
-        {says ? <Notice kind="bad">{says}</Notice> : <p>Hold the tag inside the frame. Either symbol will do.</p>}
+        <LedTo led={led} how={asked.how} />
         <form
-          class="pair"
+          class="code-or-mark"
           onSubmit={(event) => {
             event.preventDefault();
-            void open();
+            void submit();
           }}
         >
           <label class="field">
-            Code on the tag
+            {t("scan-field")}
             <input
               autocapitalize="characters"
               autocomplete="off"
               spellcheck={false}
+              enterkeyhint="go"
               value={typed}
-              onInput={(event) => setTyped(event.currentTarget.value)}
+              onInput={(event) => {
+                setTyped(event.currentTarget.value);
+                setLed(null);
+              }}
             />
           </label>
-          <button type="submit" class="button" disabled={!typed}>
-            Open
+          <button type="submit" class="button" disabled={!typed.trim()}>
+            {t("scan-open")}
           </button>
         </form>
-        <p>Tag gone? Pick the mark:</p>
-        {jobs?.map((job) => (
-          <a key={job.id} class="button" href={linkTo("job", job.id)}>
-            Marks of job {job.id}
-          </a>
-        ))}
+        {typed.trim() ? <Found marks={found} /> : <Jobs />}
       </div>
     </Frame>
   );
 }
 
-/** Look for a symbol until one is found or the screen is left. */
-function watch(video: HTMLVideoElement | null, say: (text: string) => void): () => void {
-  let live = true;
-  let stream: MediaStream | null = null;
-  const begun = Date.now();
-  const look = async () => {
-    if (!video) return;
-    try {
-      stream = await openCamera();
-    } catch (error) {
-      say(cameraTrouble(error));
-      return;
-    }
-    if (!live) return close();
-    video.srcObject = stream;
-    await video.play().catch(() => {});
-    const reader = await decoder();
-    let last = "";
-    while (live) {
-      const found = video.readyState >= 2 ? await reader.detect(video).catch(() => []) : [];
-      const text = found[0]?.rawValue ?? "";
-      if (live && text && text !== last) {
-        last = text;
-        say(await follow(text));
-      } else if (live && !last && Date.now() - begun > PATIENCE) {
-        last = " ";
-        say("No code found yet. Wipe the tag, go closer, turn on a light; or type the code, or pick the mark.");
-      }
-      await new Promise((done) => setTimeout(done, PAUSE));
-    }
-  };
-  const close = () => {
-    for (const track of stream?.getTracks() ?? []) track.stop();
-  };
-  void look();
-  return () => {
-    live = false;
-    close();
-  };
+const MOST_SHOWN = 30;
+
+/** The marks that fit what was typed, of every job on this phone. */
+function Found({ marks }: { marks: Known[] }) {
+  if (marks.length === 0) return <p role="status">{t("scan-no-mark")}</p>;
+  return (
+    <section class="listed">
+      <h2 aria-live="polite">{t("scan-marks-found", { count: marks.length })}</h2>
+      <ul class="list">
+        {marks.slice(0, MOST_SHOWN).map((one) => (
+          <li key={`${one.job} ${one.piece}`}>
+            <button type="button" class="row" onClick={() => open(one, "list")}>
+              <span class="grow">
+                <b>{one.mark}</b> {one.name}
+                <br />
+                <span class="small soft">{t("frame-job", { job: one.job })}</span>
+              </span>
+            </button>
+          </li>
+        ))}
+      </ul>
+      {marks.length > MOST_SHOWN && <p class="small">{t("scan-type-more", { count: marks.length - MOST_SHOWN })}</p>}
+    </section>
+  );
 }
 
-/** What a tag's link opens, scanned by the phone's own camera. */
-export function TagScreen({ code }: { code: string }) {
-  const says = useLoaded(async () => {
-    const meant = forgiven(code);
-    return meant
-      ? await openTag(meant, "scanned")
-      : `'${code}' is no code of a tag: a symbol was misread. Scan again, or pick the mark.`;
-  }, [code]);
+/** The lists of marks, for a tag that is gone. */
+function Jobs() {
+  const jobs = useLoaded(jobList, [changes.value]);
+  if (!jobs?.length) return null;
+  return (
+    <nav class="listed" aria-labelledby="tag-gone">
+      <h2 id="tag-gone">{t("scan-tag-gone")}</h2>
+      <ul class="list">
+        {jobs.map((job) => (
+          <li key={job.id}>
+            <a class="row" href={linkTo("job", job.id)}>
+              <span class="grow">
+                <b>{t("scan-marks-of", { job: job.id })}</b>
+                <br />
+                <span class="small soft">{job.title}</span>
+              </span>
+            </a>
+          </li>
+        ))}
+      </ul>
+    </nav>
+  );
+}
+
+/** What the link in a code opens, scanned by the phone's own camera; tried again while its job is on the way. */
+export function TagScreen({ code, kind = "tag" }: { code: string; kind?: "tag" | "board" | "gauge" }) {
+  const [led, setLed] = useState<Led | null>(null);
+  const now = changes.value;
+  useEffect(() => {
+    let live = true;
+    void leading(kind, code).then((next) => {
+      if (!live) return;
+      const first = led === null;
+      if (next.to === "piece" || next.to === "board" || first) setLed(follow(next, "scanned"));
+      else setLed(next);
+    });
+    return () => {
+      live = false;
+    };
+  }, [code, kind, now]);
   return (
     <Frame>
       <div class="body">
-        {says && <Notice kind="bad">{says}</Notice>}
+        <LedTo led={led} how="scanned" />
+        {led?.to === "nothing" && <p>{t("scan-on-its-way")}</p>}
         <a class="button" href={linkTo("scan")}>
-          Scan
+          {t("scan-again")}
         </a>
       </div>
     </Frame>
   );
+}
+
+function leading(kind: "tag" | "board" | "gauge", code: string): Promise<Led> {
+  if (kind === "board") return byBoard(code.toUpperCase(), shopHost(), shopHost());
+  if (kind === "gauge") return byGauge(code.toUpperCase());
+  const meant = forgiven(code);
+  return meant ? byCode(meant) : byTyped(code);
 }

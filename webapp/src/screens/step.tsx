@@ -1,16 +1,17 @@
 /** A step: its cautions, its items in order, and the sign-off. */
-import { useState } from "preact/hooks";
 import type { Item, Step } from "../core/job";
-import type { Blocked } from "../core/progress";
+import type { Judged } from "../core/judging";
+import { t, word } from "../language";
 import { Frame, Notice } from "../parts/frame";
 import { Mark, type Shape } from "../parts/marks";
-import { Stop } from "../parts/stop";
+import { shownValue } from "../parts/notation";
 import { useJob } from "../parts/use";
-import { foundBy, linkTo, me } from "../state";
-import { added, type OpenJob } from "../store/jobs";
-import { save } from "../store/records";
-import { wake } from "../sync/loop";
+import { useWakeLock } from "../parts/wake-lock";
+import { linkTo } from "../state";
+import type { OpenJob } from "../store/jobs";
 import { Calls } from "./calls";
+import { Cautions, Gate } from "./gate";
+import { saysOf } from "./recorded";
 import { SignOff } from "./sign-off";
 
 /** Where a record is being made. */
@@ -20,140 +21,165 @@ export interface At {
   step: Step;
 }
 
+/** Of an item with many stations so many are shown in its row. */
+const MOST = 3;
+/** Of stations still asked so many are named. */
+const MOST_LEFT = 6;
+
 export function StepScreen({ jobId, pieceId, code }: { jobId: string; pieceId: string; code: string }) {
   const job = useJob(jobId);
-  const [told, setTold] = useState(false);
+  useWakeLock();
   if (job === undefined) return null;
   const step = job?.progress.job.hasStep(pieceId, code) ? job.progress.job.steps.get(code) : undefined;
   if (!job || !step) {
     return (
       <Frame>
         <div class="body">
-          <Notice kind="bad">This step is not asked of this piece. Go back and choose another.</Notice>
+          <Notice kind="bad">{t("step-not-asked")}</Notice>
         </div>
       </Frame>
     );
   }
   const at = { job, piece: pieceId, step };
-  const state = job.progress.step(pieceId, code);
-  const asked = step.items.filter((item) => state.items.get(item.code)?.state !== "not asked");
-  const blocked = job.progress.blocked(pieceId, code);
-  const stopped = blocked.length > 0 && !told;
   const mark = job.progress.job.pieces.get(pieceId)?.mark ?? pieceId;
   return (
     <Frame title={mark} back={linkTo("piece", job.id, pieceId)}>
       <div class="body">
         <div>
           <h1>{step.name}</h1>
-          <p class="soft">
-            {mark} · {step.number}
-          </p>
+          <p class="soft">{t("step-place", { mark, number: step.number })}</p>
         </div>
-        {stopped && <Stop job={job} blocked={blocked} />}
-        {blocked.length > 0 && told && <StillOpen job={job} blocked={blocked} />}
-        {stopped ? (
-          <ToldToGoOn at={at} onTold={() => setTold(true)} />
-        ) : (
-          <>
-            <Cautions step={step} />
-            <ol class="list">
-              {asked.map((item) => (
-                <ItemRow key={item.code} at={at} item={item} />
-              ))}
-            </ol>
-            <Calls at={at} />
-            <SignOff at={at} />
-          </>
-        )}
+        <Gate at={at}>
+          {step.note && <Notice>{step.note}</Notice>}
+          <Items at={at} />
+          <Calls at={at} />
+          <SignOff at={at} />
+          {step.cautions && step.cautions.length > 0 && (
+            <details class="covered">
+              <summary>{t("cautions-again", { count: step.cautions.length })}</summary>
+              <Cautions step={step} />
+            </details>
+          )}
+        </Gate>
       </div>
     </Frame>
   );
 }
 
-/** What can hurt at this step, set in the plan; it defers to the shop's rules, local codes and licensed practice. */
-function Cautions({ step }: { step: Step }) {
+/** The items in order; of several that are open, the next one stands out on top. */
+function Items({ at }: { at: At }) {
+  const { items } = at.job.progress.step(at.piece, at.step.code);
+  const asked = at.step.items.filter((item) => items.get(item.code)?.state !== "not asked");
+  const open = asked.filter(
+    (item) => item.kind !== "derived" && ["open", "started"].includes(items.get(item.code)?.state ?? ""),
+  );
+  const next = open[0];
   return (
     <>
-      {step.note && <Notice>{step.note}</Notice>}
-      {step.cautions && step.cautions.length > 0 && (
-        <Notice kind="care">
-          {step.cautions.map((caution) => (
-            <p key={caution}>{caution}</p>
-          ))}
-        </Notice>
+      {next && open.length > 1 && (
+        <a class="button main" href={linkTo("item", at.job.id, at.piece, at.step.code, next.code)}>
+          {t("step-next", { item: next.name ?? next.code })} <span aria-hidden="true">›</span>
+        </a>
       )}
+      <ol class="list" aria-label={t("step-items")}>
+        {asked.map((item) => (
+          <ItemRow key={item.code} at={at} item={item} next={item === next} />
+        ))}
+      </ol>
     </>
   );
 }
 
-/** The hold stays in sight while somebody goes on past it. */
-function StillOpen({ job, blocked }: { job: OpenJob; blocked: readonly Blocked[] }) {
-  const places = blocked.map(
-    ({ piece, step }) =>
-      `${job.progress.job.pieces.get(piece)?.mark} ${job.progress.job.steps.get(step)?.number ?? ""}`,
-  );
-  return (
-    <Notice kind="bad">Hold still open: {places.join(", ")}. You go on by somebody's word; it is recorded.</Notice>
-  );
-}
-
-function ItemRow({ at, item }: { at: At; item: Item }) {
+function ItemRow({ at, item, next }: { at: At; item: Item; next: boolean }) {
   const state = at.job.progress.step(at.piece, at.step.code).items.get(item.code);
-  const shapes: Record<string, Shape> = { met: "in", flagged: "out", started: "started", open: "open" };
-  const missing = state?.missing.filter(Boolean).length ?? 0;
-  const left = [missing > 0 ? `${state?.missing.join(", ")} to do` : "", state?.photoMissing ? "photo asked" : ""];
+  const found = foundAt(at, item);
+  const missing = state?.missing.filter(Boolean) ?? [];
+  const left = [
+    missing.length > 0 ? leftToDo(missing) : "",
+    state?.photoMissing ? t("step-photo-asked") : "",
+    found.length === 0 && missing.length === 0 ? (item.where ?? word("state", state?.state ?? "open")) : "",
+  ];
+  const inner = (
+    <>
+      <Mark shape={shapeOf(state?.state ?? "open", found)} />
+      <span class="grow">
+        <b>{item.name}</b>
+        {found.length > 0 && (
+          <span class="found">
+            {found.slice(0, MOST).map((one) => (
+              <span key={one.station}>
+                {one.station ? t("step-found-at", { station: one.station, says: one.says }) : one.says}
+                {!one.good && <span class="not-good"> {one.word}</span>}
+              </span>
+            ))}
+            {found.length > MOST && <span class="soft">{t("step-found-more", { count: found.length - MOST })}</span>}
+          </span>
+        )}
+        {found.map((one) => one.note && !one.good && <q key={one.station}>{one.note}</q>)}
+        <span class="small soft left">{left.filter(Boolean).join(" · ")}</span>
+      </span>
+    </>
+  );
+  const row = next ? "row now" : "row";
   return (
     <li>
-      <a class="row" href={linkTo("item", at.job.id, at.piece, at.step.code, item.code)}>
-        <Mark shape={shapes[state?.state ?? "open"] ?? "open"} />
-        <span class="grow">
-          <b>{item.name}</b>
-          <br />
-          <span class="small soft">{left.filter(Boolean).join(" · ") || (item.where ?? state?.state)}</span>
-        </span>
-        ›
-      </a>
+      {item.kind === "derived" ? (
+        <div class={row}>{inner}</div>
+      ) : (
+        <a class={row} href={linkTo("item", at.job.id, at.piece, at.step.code, item.code)}>
+          {inner}
+          <span aria-hidden="true">›</span>
+        </a>
+      )}
     </li>
   );
 }
 
-/** Somebody was told to go on: it is written down with the reason, and the supervisor sees it. */
-function ToldToGoOn({ at, onTold }: { at: At; onTold: () => void }) {
-  const [asking, setAsking] = useState(false);
-  const [why, setWhy] = useState("");
-  const goOn = async () => {
-    const signer = me.value;
-    if (!signer) return;
-    const text = `Told to go on at ${at.step.number} ${at.step.name}: ${why}`;
-    const body = { text, pass_on: false };
-    await added(
-      await save(signer, at.job, { type: "note", piece: at.piece, found_by: foundBy.value, body, under: [] }),
-    );
-    wake();
-    onTold();
-  };
-  if (!asking) {
-    return (
-      <>
-        <p>
-          Nothing may be done here before that. If you were told to go on, say by whom: it is recorded, and the
-          supervisor sees it.
-        </p>
-        <button type="button" class="button" onClick={() => setAsking(true)}>
-          I was told to go on
-        </button>
-      </>
-    );
-  }
-  return (
-    <>
-      <label class="field">
-        By whom, and why
-        <textarea value={why} onInput={(event) => setWhy(event.currentTarget.value)} />
-      </label>
-      <button type="button" class="button" disabled={why.trim().length < 3} onClick={() => void goOn()}>
-        Record that, and go on
-      </button>
-    </>
-  );
+/** The stations still asked, or how many of them. */
+function leftToDo(missing: readonly string[]): string {
+  const more = /^(\d+) more$/.exec(missing[0] ?? "");
+  if (more) return t("step-left-more", { count: Number(more[1]) });
+  if (missing.length > MOST_LEFT) return t("step-left-count", { count: missing.length });
+  return t("step-left", { stations: missing.join(", ") });
+}
+
+interface Found {
+  station: string;
+  says: string;
+  good: boolean;
+  word: string;
+  out: boolean;
+  note: string;
+}
+
+const OUT = ["out of tolerance", "rejected"];
+
+/** What was found at an item, by station: readings, results and worked-out values, those that are not good first. */
+function foundAt(at: At, item: Item): Found[] {
+  const state = at.job.progress.step(at.piece, at.step.code).items.get(item.code);
+  const recorded = [...(state?.inForce ?? [])].flatMap(([station, ids]) => {
+    const one = at.job.progress.records.get(ids.at(-1) ?? "");
+    return one ? [ofRecord(at, one, station)] : [];
+  });
+  const derived = [...(state?.derived ?? [])].flatMap(([station, { value, verdict }]) => {
+    if (value === null) return [];
+    const says = `${shownValue(value, item.uom ?? "")} ${item.uom ?? ""}`;
+    const good = ["in tolerance", "recorded"].includes(verdict.word);
+    return [{ station, says, good, word: word("verdict", verdict.word), out: OUT.includes(verdict.word), note: "" }];
+  });
+  return [...recorded, ...derived].sort((a, b) => Number(a.good) - Number(b.good));
+}
+
+function ofRecord(at: At, one: Judged, station: string): Found {
+  const good = at.job.progress.piece(at.piece).standing.accepted(one);
+  const { word: found } = one.verdict;
+  const { note } = one.body as { note?: string | null };
+  const says = one.type === "visual" && !good ? "" : saysOf(one);
+  return { station, says, good, word: word("verdict", found), out: OUT.includes(found), note: note ?? "" };
+}
+
+function shapeOf(state: string, found: readonly Found[]): Shape {
+  if (state === "met") return "in";
+  if (state !== "flagged") return state === "started" ? "started" : "open";
+  return found.some((one) => one.out && !one.good) ? "out" : "close";
 }

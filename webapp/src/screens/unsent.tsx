@@ -1,182 +1,183 @@
-/** Unsent: how many, how old, how big; the way out by a file; what the server would not have, with the reason. */
-import { useState } from "preact/hooks";
+/** Unsent: how many, how old, how big, and how sending goes; what the server would not have; how long there is room. */
+import { locale, t, word } from "../language";
 import { Frame, Notice } from "../parts/frame";
+import { Mark } from "../parts/marks";
+import { sizeText } from "../parts/sizes";
 import { useLoaded } from "../parts/use";
 import { linkTo, me } from "../state";
-import { wallClock } from "../store/bytes";
 import { type StoredRecord, setSetting, setting, withStore } from "../store/db";
-import { download, type Export, exportUnsent, shareable } from "../store/export";
-import { changes } from "../store/jobs";
-import { inState, unsent } from "../store/outbox";
+import { changes, type Person, people } from "../store/jobs";
+import { gone, inState, unsent, unsentPhotos } from "../store/outbox";
 import { sizeOf } from "../store/records";
-import { isShort, room } from "../store/room";
+import { isShort, room, roomLeft } from "../store/room";
 import type { Restored } from "../sync/hearing";
 import { heard, sendNow, trouble, waiting, working } from "../sync/loop";
+import { ToFile } from "./to-file";
 
 async function found() {
   const rows = await unsent();
-  const photos = await withStore((db) => db.getAll("photo_outbox"));
+  const photos = await unsentPhotos();
   const shown = await withStore((db) => db.getAll("photos_sent"));
   return {
     oldest: rows[0]?.record.payload.at,
     size: rows.reduce((sum, { record }) => sum + sizeOf(record), 0),
+    photosSize: photos.size,
     unreadable: rows.filter(({ row }) => row.unreadable),
     refused: await inState("not taken in"),
     missing: await inState("missing"),
-    refusedPhotos: photos.filter((photo) => photo.refused),
+    refusedPhotos: photos.rows.filter((photo) => photo.refused),
     notShown: shown.filter((photo) => photo.reason),
     restored: await setting<Restored>("restored"),
+    people: await people(),
     kept: (await navigator.storage?.persisted?.()) ?? false,
   };
 }
 
+type Found = Awaited<ReturnType<typeof found>>;
+
 export function Unsent() {
   const all = useLoaded(found, [changes.value, waiting.value]);
-  const { records, photos } = waiting.value;
-  const none = records + photos === 0;
+  const none = waiting.value.records + waiting.value.photos === 0;
   return (
-    <Frame title={me.value ? "My work" : "Unlock"} back={linkTo("")}>
+    <Frame title={t(me.value ? "frame-my-work" : "unlock-do")} back={linkTo("")}>
       <div class="body">
-        <h1>Unsent</h1>
-        {none ? (
-          <p>Everything recorded on this phone is on the server.</p>
-        ) : (
-          <p>
-            <b>{counted(records, "record")}</b> ({kilobytes(all?.size ?? 0)}) and <b>{counted(photos, "photo")}</b> wait
-            on this phone.
-            {all?.oldest && ` The oldest is from ${moment(all.oldest)}.`}
-          </p>
+        <h1>{t("unsent")}</h1>
+        {none ? <NothingWaits /> : <Tally all={all} />}
+        <Sending />
+        {!none && (
+          <button type="button" class="button main" disabled={working.value} onClick={sendNow}>
+            {t(working.value ? "unsent-sending" : "unsent-send")} <span>›</span>
+          </button>
         )}
-        {trouble.value ? (
-          <Notice>{trouble.value} Everything is saved on this phone and goes out by itself.</Notice>
-        ) : (
-          <p class="soft">Server heard {heard.value ? `at ${when(heard.value).slice(11)}` : "not yet"}.</p>
-        )}
-        <button type="button" class="button main" disabled={working.value || none} onClick={sendNow}>
-          {working.value ? "Sending" : "Send now"} <span>›</span>
-        </button>
-        <SaveToFile empty={none && !all?.missing.length} />
-        {all && (
-          <>
-            <RestoredNotice restored={all.restored} />
-            <Section
-              title="Not believed by the server"
-              says="They stay here and are tried again every ten minutes. Tell your supervisor."
-              lines={all.unreadable.map(({ row, record }) => lineOf(record, row.unreadable ?? ""))}
-            />
-            <Section
-              title="Not taken in"
-              says="Not counted, here or on the server. The server keeps them; a supervisor sees them and the reason."
-              lines={all.refused.map((record) => lineOf(record, record.reason))}
-            />
-            <Section
-              title="Not on the server any more"
-              says="Made on other phones, and lost when the server was restored. Not counted until they are there again:
-                their own phones send them, and the file here holds them as well."
-              lines={all.missing.map((record) => lineOf(record, `by ${record.payload.by}`))}
-            />
-            <Section
-              title="Photos the server would not have"
-              says="They are kept here, and tried again every ten minutes."
-              lines={all.refusedPhotos.map(({ sha256, refused }) => photoLine(sha256, refused ?? ""))}
-            />
-            <Section
-              title="Photos that cannot be shown"
-              says="The server has them as they are."
-              lines={all.notShown.map(({ sha256, reason }) => photoLine(sha256, reason))}
-            />
-            <RoomLeft kept={all.kept} />
-          </>
-        )}
+        <ToFile empty={none && !all?.missing.length} />
+        {all?.restored && <RestoredNotice restored={all.restored} />}
+        {all && <Refused all={all} />}
+        {all && <RoomLeft kept={all.kept} />}
       </div>
     </Frame>
   );
 }
 
-/** The way out where no server can be reached. It works with the app locked, and changes nothing here. */
-function SaveToFile({ empty }: { empty: boolean }) {
-  const [made, setMade] = useState<Export | null>(null);
-  const [says, setSays] = useState("");
-  const [busy, setBusy] = useState(false);
-  const make = async () => {
-    setBusy(true);
-    setSays("");
-    try {
-      const all = await exportUnsent();
-      download(all.file);
-      setMade(all);
-    } catch (error) {
-      setSays(`No file was made. ${error instanceof Error ? error.message : error}`);
-    } finally {
-      setBusy(false);
-    }
-  };
-  const shared = made && shareable(made.file);
+function NothingWaits() {
+  return (
+    <p class="row item-name">
+      <Mark shape="in" />
+      {t("unsent-none")}
+    </p>
+  );
+}
+
+/** What waits: the count for the eye, the rest to read. */
+function Tally({ all }: { all: Found | undefined }) {
+  const { records, photos } = waiting.value;
+  return (
+    <div>
+      <p class="tally">
+        <b>{number(records + photos)}</b> {t("unsent-wait", { count: records + photos })}
+      </p>
+      <dl class="facts">
+        <div>
+          <dt>{t("unsent-records")}</dt>
+          <dd>
+            {number(records)} <span class="soft">· {sizeText(all?.size ?? 0)}</span>
+          </dd>
+        </div>
+        <div>
+          <dt>{t("unsent-photos")}</dt>
+          <dd>
+            {number(photos)} <span class="soft">· {sizeText(all?.photosSize ?? 0)}</span>
+          </dd>
+        </div>
+        {all?.oldest && (
+          <div>
+            <dt>{t("unsent-oldest")}</dt>
+            <dd>
+              {moment(all.oldest)} <span class="soft">· {ago(all.oldest)}</span>
+            </dd>
+          </div>
+        )}
+      </dl>
+    </div>
+  );
+}
+
+/** How far sending has come, or what keeps it. */
+function Sending() {
+  const left = waiting.value.records + waiting.value.photos;
+  const whole = gone.value + left;
   return (
     <>
-      <button type="button" class="button" disabled={busy || empty} onClick={() => void make()}>
-        {busy ? "Saving" : "Save to a file"}
-      </button>
-      {made && (
-        <Notice>
-          <p>
-            {counted(made.records, "record")} and {counted(made.photos, "photo")} are in the file{" "}
-            <b class="file-name">{made.file.name}</b> ({kilobytes(made.file.size)}). Carry it to the office: the server
-            takes it in there. Everything stays on this phone, and still goes out by itself.
-          </p>
-        </Notice>
+      {gone.value > 0 && (
+        <div class="sending">
+          <progress aria-label={t("unsent-progress")} max={whole} value={gone.value} />
+          <p>{t("unsent-gone", { gone: gone.value, whole })}</p>
+        </div>
       )}
-      {shared && (
-        <button type="button" class="button" onClick={() => void navigator.share({ files: [shared] }).catch(() => {})}>
-          Share the file
-        </button>
+      {trouble.value ? (
+        <Notice kind="care">{t("unsent-trouble", { says: trouble.value })}</Notice>
+      ) : (
+        <p class="soft">{heard.value ? t("unsent-heard", { time: moment(heard.value) }) : t("unsent-not-heard")}</p>
       )}
-      {says && <Notice kind="bad">{says}</Notice>}
     </>
   );
 }
 
-function RestoredNotice({ restored }: { restored: Restored | undefined }) {
-  const [read, setRead] = useState(false);
-  if (!restored || read) return null;
+function RestoredNotice({ restored: { at, records, photos } }: { restored: Restored }) {
   const putAway = async () => {
     await setSetting("restored", undefined);
-    setRead(true);
+    changes.value += 1;
   };
   return (
     <Notice kind="care">
-      <p>
-        The server was restored from a backup; this phone noticed on {when(restored.at)}. What it had made was put back
-        to be sent: {counted(restored.records, "record")} and {counted(restored.photos, "photo")}.
-      </p>
+      <p>{t("unsent-restored", { time: moment(at), records, photos })}</p>
       <button type="button" class="button" onClick={() => void putAway()}>
-        I have read it
+        {t("not-saved-read")}
       </button>
     </Notice>
   );
 }
 
-interface Said {
+/** What did not come in, kind by kind, each with the reason as the server gave it. */
+function Refused({ all }: { all: Found }) {
+  const line = (record: StoredRecord, says: string) => lineOf(record, says, all.people);
+  return (
+    <>
+      <Section id="unreadable" lines={all.unreadable.map(({ row, record }) => line(record, row.unreadable ?? ""))} />
+      <Section id="refused" lines={all.refused.map((record) => line(record, record.reason))} />
+      <Section id="missing" lines={all.missing.map((record) => line(record, ""))} />
+      <Section id="photos-refused" lines={all.refusedPhotos.map((one) => photoLine(one.sha256, one.refused))} />
+      <Section id="photos-not-shown" lines={all.notShown.map((one) => photoLine(one.sha256, one.reason))} />
+    </>
+  );
+}
+
+interface Line {
   id: string;
   name: string;
+  made: string;
   says: string;
 }
 
-function Section({ title, says, lines }: { title: string; says: string; lines: Said[] }) {
+function Section({ id, lines }: { id: string; lines: Line[] }) {
   if (lines.length === 0) return null;
   return (
-    <section>
+    <section class="body bare tight">
       <h2>
-        {title}: {lines.length}
+        {t(`unsent-title-${id}`)}: {number(lines.length)}
       </h2>
-      <p class="small soft">{says}</p>
-      <ul class="list" aria-label={title}>
+      <p class="small soft">{t(`unsent-says-${id}`)}</p>
+      <ul class="list" aria-label={t(`unsent-title-${id}`)}>
         {lines.map((line) => (
           <li key={line.id} class="row">
             <span class="grow">
               <b>{line.name}</b>
-              <br />
-              <span class="small">{line.says}</span>
+              {line.made && (
+                <>
+                  <br />
+                  <span class="small soft">{line.made}</span>
+                </>
+              )}
+              {line.says && <span class="reason">{line.says}</span>}
             </span>
           </li>
         ))}
@@ -185,47 +186,56 @@ function Section({ title, says, lines }: { title: string; says: string; lines: S
   );
 }
 
-function lineOf({ id, payload }: StoredRecord, says: string): Said {
-  const place = [payload.step, payload.item, payload.station].filter(Boolean).join(" ");
-  return { id, name: `${payload.type} at ${payload.piece} ${place}`, says: `${moment(payload.at)} · ${says}` };
+function lineOf({ id, payload }: StoredRecord, says: string, known: ReadonlyMap<string, Person>): Line {
+  const place = [payload.piece, payload.step, payload.item, payload.station].filter(Boolean).join(" ");
+  const name = t("unsent-line", { type: word("type", payload.type), place });
+  return { id, name, made: `${known.get(payload.by)?.name ?? payload.by} · ${moment(payload.at)}`, says };
 }
 
-function photoLine(sha256: string, says: string): Said {
-  return { id: sha256, name: `photo ${sha256.slice(0, 8)}`, says };
+function photoLine(sha256: string, says = ""): Line {
+  return { id: sha256, name: `${word("type", "photo")} ${sha256.slice(0, 8)}`, made: "", says };
 }
 
-/** Room for more, and whether the browser has promised to keep what is here. */
+/** For how long this phone can hold out, and whether the browser has promised to keep what is here. */
 function RoomLeft({ kept }: { kept: boolean }) {
+  const left = roomLeft();
   return (
-    <>
+    <section class="body bare tight">
+      <h2>{t("unsent-room")}</h2>
       {isShort() && (
         <Notice kind="care">
-          {room.value === 0
-            ? "This phone has no room for another photo."
-            : `This phone has room for about ${counted(room.value ?? 0, "more photo")}.`}{" "}
-          Photos that are on the server and in its backup are let go of by themselves; what is unsent never is. So send,
-          or save it to a file, and free room on the phone.
+          {t(room.value === 0 ? "unsent-no-room" : "unsent-short", { count: room.value ?? 0 })} {t("unsent-make-room")}
         </Notice>
       )}
-      {!kept && (
-        <p class="small soft">This browser has not promised to keep the data. Install the app, and send often.</p>
-      )}
-    </>
+      {!isShort() && <p>{left ? t("unsent-room-left", rounded(left)) : t("unsent-room-unknown")}</p>}
+      <p class="small soft">{t(kept ? "unsent-kept" : "unsent-not-kept")}</p>
+    </section>
   );
 }
 
-function moment(at: string): string {
-  return at.slice(0, 16).replace("T", " ");
+/** Two figures are as many as a guess deserves. */
+function rounded(left: { photos: number; records: number }) {
+  const about = (count: number) => count.toLocaleString(locale(), { maximumSignificantDigits: 2 });
+  return { photos: about(left.photos), records: about(left.records) };
 }
 
-function when(milliseconds: number): string {
-  return moment(wallClock(new Date(milliseconds)));
+function number(count: number): string {
+  return count.toLocaleString(locale());
 }
 
-function counted(count: number, what: string): string {
-  return `${count} ${what}${count === 1 ? "" : "s"}`;
+function moment(at: string | number): string {
+  return new Date(at).toLocaleString(locale(), { dateStyle: "medium", timeStyle: "short" });
 }
 
-function kilobytes(size: number): string {
-  return size < 1_000_000 ? `${Math.ceil(size / 1000)} kB` : `${(size / 1_000_000).toFixed(1)} MB`;
+const SPANS = [
+  ["day", 86_400_000],
+  ["hour", 3_600_000],
+  ["minute", 60_000],
+] as const;
+
+/** How long ago, in the largest unit of which there is one. */
+function ago(at: string): string {
+  const past = Math.max(0, Date.now() - Date.parse(at));
+  const [unit, length] = SPANS.find(([, size]) => past >= size) ?? ["minute", 60_000];
+  return new Intl.RelativeTimeFormat(locale(), { numeric: "auto" }).format(-Math.floor(past / length), unit);
 }

@@ -1,191 +1,193 @@
-/** A weld pass, and an outside report. Stamp, procedure and lot are asked always, and remembered. */
+/** A weld pass: stamp, procedure and lot are asked always and remembered, so that a pass is one tap. */
 import { useState } from "preact/hooks";
-import { shownShort } from "../core/numbers";
-import { LAYERS, type Layer, type Result } from "../core/records";
-import { arcEnergy, NoAnswerError } from "../core/welding";
+import type { Item } from "../core/job";
+import { LAYERS, type Layer, POSITIONS } from "../core/records";
+import { t, word } from "../language";
 import { Notice } from "../parts/frame";
-import { useLoaded } from "../parts/use";
-import { me } from "../state";
-import { setSetting, setting } from "../store/db";
-import { type EntryProps, mine, record, whyAgain } from "./item";
-import { reading } from "./measure";
+import { ProcedureCard } from "../parts/procedure-card";
+import { Qualified, today } from "../parts/qualified";
+import type { Person } from "../store/jobs";
+import type { EntryProps } from "./item";
+import type { At } from "./step";
+import { SpotCheck } from "./weld-check";
+import { Logged, PassPhoto } from "./weld-logged";
+import { type PassNow, usePass } from "./weld-pass";
+import { ProcedurePicker, WelderPicker } from "./welder";
 
-interface Remembered {
-  stamp: string;
-  procedure: string;
-  lot: string;
+type Picking = "" | "welder" | "procedure" | "check";
+
+/** The pass as it stands on the screen. */
+export function WeldEntry({ at, item }: EntryProps) {
+  const pass = usePass(at, item);
+  const [picking, setPicking] = useState<Picking>("");
+  const [logged, setLogged] = useState("");
+  if (logged) return <Logged at={at} item={item} id={logged} onAnother={() => setLogged("")} />;
+  if (!pass) return null;
+  if (picking === "check") {
+    return (
+      <SpotCheck procedure={pass.procedure} typed={pass.check} onType={pass.setCheck} onDone={() => setPicking("")} />
+    );
+  }
+  const keep = async () => {
+    const id = await pass.log();
+    if (id) setLogged(id);
+  };
+  return (
+    <div class="weld">
+      <Layers layer={pass.layer} onLayer={pass.setLayer} />
+      <Welder pass={pass} picking={picking === "welder"} onPicking={(on) => setPicking(on ? "welder" : "")} />
+      <Standing at={at} item={item} pass={pass} />
+      <ProcedureField
+        pass={pass}
+        picking={picking === "procedure"}
+        onPicking={(on) => setPicking(on ? "procedure" : "")}
+      />
+      <div class="pair">
+        <Field label={t("weld-stamp")} value={pass.now.stamp} onValue={(stamp) => pass.type({ stamp })} />
+        <Field label={t("weld-lot")} value={pass.now.lot} onValue={(lot) => pass.type({ lot })} />
+      </div>
+      <button type="button" class="button" onClick={() => setPicking("check")}>
+        {t("weld-check-open")}
+      </button>
+      <PartOfJoint pass={pass} />
+      {pass.fault && <Notice kind="bad">{pass.fault}</Notice>}
+      <div class="weld-do">
+        {pass.missing.length > 0 && (
+          <p class="small">{t("weld-missing", { what: pass.missing.map((one) => word("field", one)).join(", ") })}</p>
+        )}
+        <PassPhoto at={at} item={item} main={false} />
+        <button type="button" class="button main" disabled={!pass.ready} onClick={() => void keep()}>
+          {t("weld-log")} <span>›</span>
+        </button>
+      </div>
+    </div>
+  );
 }
 
-const NOTHING: Remembered = { stamp: "", procedure: "", lot: "" };
+function Layers({ layer, onLayer }: { layer: Layer; onLayer: (layer: Layer) => void }) {
+  return (
+    <fieldset class="layers">
+      <legend class="unseen">{t("weld-layer")}</legend>
+      {LAYERS.map((one) => (
+        <button key={one} type="button" aria-pressed={one === layer} onClick={() => onLayer(one)}>
+          {word("layer", one)}
+        </button>
+      ))}
+    </fieldset>
+  );
+}
 
-/** What a spot check reads, each with its uom; all of it may be left out. */
-const CHECKED = [
-  ["preheat", "Preheat", "degF"],
-  ["interpass", "Interpass", "degF"],
-  ["volts", "Volts", "V"],
-  ["amps", "Amps", "A"],
-  ["travel", "Travel", "in/min"],
-] as const;
-const PLACED = [
-  ["from", "From"],
-  ["to", "To"],
-] as const;
+interface PickingProps {
+  pass: PassNow;
+  picking: boolean;
+  onPicking: (on: boolean) => void;
+}
 
-type Checked = (typeof CHECKED)[number][0] | (typeof PLACED)[number][0];
+function Welder({ pass, picking, onPicking }: PickingProps) {
+  const { person, welder, welders } = pass;
+  if (picking || !welder) {
+    const pick = (one: Person) => {
+      pass.pick(one);
+      onPicking(false);
+    };
+    return <WelderPicker welders={welders} chosen={welder} onPick={pick} />;
+  }
+  return (
+    <div class="procedure-head">
+      <p>
+        <span class="small soft">{t("weld-welder")}</span>
+        <br />
+        <b>{person?.name ?? welder}</b>
+      </p>
+      {welders.some((one) => one.id !== welder) && (
+        <button type="button" class="station" onClick={() => onPicking(true)}>
+          {t("weld-welder-other")}
+        </button>
+      )}
+    </div>
+  );
+}
 
-export function WeldEntry({ at, item, onDone }: EntryProps) {
-  const name = `weld ${me.value?.person}`;
-  const kept = useLoaded(() => setting<Remembered>(name), [name]);
-  const [typed, setTyped] = useState<Partial<Remembered>>({});
-  const [check, setCheck] = useState<Partial<Record<Checked, string>> | null>(null);
-  const named = LAYERS.find((layer) => layer === item.code);
-  const [layer, setLayer] = useState<Layer>(named ?? "cap");
-  const now: Remembered = { ...NOTHING, stamp: me.value?.stamp ?? "", ...kept, ...typed };
-  const wrong = faultsOf(check ?? {});
-  const keep = async () => {
-    await setSetting(name, now);
-    const read = Object.fromEntries(Object.entries(check ?? {}).filter(([, text]) => text?.trim()));
-    await record(at, item, "weld", { layer, welder: me.value?.person ?? "", ...now, ...read });
-    onDone();
+function ProcedureField({ pass, picking, onPicking }: PickingProps) {
+  const { procedures, procedure, now, check } = pass;
+  if (procedures.length === 0) {
+    return <Field label={t("weld-procedure")} value={now.procedure} onValue={(id) => pass.type({ procedure: id })} />;
+  }
+  if (procedure && !picking) {
+    const others = procedures.length > 1 ? () => onPicking(true) : undefined;
+    return <ProcedureCard procedure={procedure} typed={check} onChange={others} />;
+  }
+  const pick = (id: string) => {
+    pass.type({ procedure: id });
+    onPicking(false);
   };
-  const field = (label: string, key: keyof Remembered) => (
+  return <ProcedurePicker procedures={procedures} chosen={now.procedure} onPick={pick} />;
+}
+
+function Field({ label, value, onValue }: { label: string; value: string; onValue: (text: string) => void }) {
+  return (
     <label class="field">
       {label}
       <input
         autocapitalize="characters"
         autocomplete="off"
-        value={now[key]}
-        onInput={(event) => setTyped({ ...typed, [key]: event.currentTarget.value })}
+        value={value}
+        onInput={(event) => onValue(event.currentTarget.value)}
       />
     </label>
   );
-  return (
-    <>
-      <div class="stations">
-        {LAYERS.map((one) => (
-          <button key={one} type="button" class="station" aria-pressed={one === layer} onClick={() => setLayer(one)}>
-            {one}
-          </button>
-        ))}
-      </div>
-      {field("Stamp", "stamp")}
-      {field("Procedure", "procedure")}
-      {field("Filler lot", "lot")}
-      {check === null ? (
-        <button type="button" class="button" onClick={() => setCheck({})}>
-          Spot check, or part of the joint only
-        </button>
-      ) : (
-        <SpotCheck check={check} onCheck={setCheck} />
-      )}
-      {wrong && <Notice kind="bad">{wrong}</Notice>}
-      <button
-        type="button"
-        class="button main"
-        disabled={!now.stamp || !now.procedure || !now.lot || wrong !== ""}
-        onClick={() => void keep()}
-      >
-        Log the pass <span>›</span>
-      </button>
-    </>
-  );
 }
 
-/** Temperatures, volts, amps and travel of one pass, the arc energy they make, and the part of the joint it is. */
-function SpotCheck({
-  check,
-  onCheck,
-}: {
-  check: Partial<Record<Checked, string>>;
-  onCheck: (check: Partial<Record<Checked, string>>) => void;
-}) {
-  const field = (key: Checked, label: string, uom = "") => (
-    <label class="field" key={key}>
-      <span>
-        {label} <span class="soft">{uom}</span>
-      </span>
-      <input
-        inputMode={uom ? "decimal" : "text"}
-        autocomplete="off"
-        value={check[key] ?? ""}
-        onInput={(event) => onCheck({ ...check, [key]: event.currentTarget.value })}
-      />
-    </label>
-  );
-  const energy = energyOf(check);
-  return (
-    <fieldset class="spot-check">
-      <legend>Spot check</legend>
-      <div class="pair">{CHECKED.slice(0, 2).map(([key, label, uom]) => field(key, label, uom))}</div>
-      <div class="pair">{CHECKED.slice(2, 4).map(([key, label, uom]) => field(key, label, uom))}</div>
-      <div class="pair">
-        {CHECKED.slice(4).map(([key, label, uom]) => field(key, label, uom))}
-        <output class="energy">{energy && `Arc energy ${energy} kJ/in`}</output>
-      </div>
-      <p class="small soft">Arc energy is without the efficiency of the process; what the procedure means counts.</p>
-      <p class="small soft">Only a part of the joint: from and to, by the clock or by station.</p>
-      <div class="pair">{PLACED.map(([key, label]) => field(key, label))}</div>
-    </fieldset>
-  );
-}
-
-function faultsOf(check: Partial<Record<Checked, string>>): string {
-  for (const [key, label] of CHECKED) {
-    const { fault } = reading(check[key] ?? "");
-    if (fault) return `${label}: ${fault}`;
-  }
-  return "";
-}
-
-/** In kJ per inch, where volts, amps and travel are all there. */
-export function energyOf(check: Partial<Record<Checked, string>>): string {
-  const [volts, amps, travel] = (["volts", "amps", "travel"] as const).map((key) => reading(check[key] ?? "").value);
-  if (!volts || !amps || !travel) return "";
-  try {
-    return shownShort(arcEnergy(volts, amps, travel).toDecimalPlaces(2));
-  } catch (error) {
-    if (error instanceof NoAnswerError) return "";
-    throw error;
-  }
-}
-
-export function ReportEntry({ at, item, onDone }: EntryProps) {
-  const [number, setNumber] = useState("");
-  const [firm, setFirm] = useState("");
-  const keep = async (result: Result | null) => {
-    const before = mine(at, item, "");
-    const again = before ? { replaces: before, why: whyAgain(at, before) } : {};
-    const words = { ...(number ? { number } : {}), ...(firm ? { firm } : {}) };
-    const body = {
-      kind: item.name ?? item.code,
-      state: result ? ("in" as const) : ("asked for" as const),
-      ...words,
-      ...(result ? { result } : {}),
-    };
-    await record(at, item, "report", body, again);
-    if (result !== "reject") onDone();
+/** Whether the welder is qualified for this pass, as far as the shop keeps qualifications. */
+function Standing({ at, item, pass }: { at: At; item: Item; pass: PassNow }) {
+  const { progress } = at.job;
+  const { job } = progress;
+  const { welder, person, procedure, part } = pass;
+  if (!welder || Object.keys(job.qualifications).length === 0) return null;
+  const process = procedure?.process ?? "";
+  const asked = {
+    process,
+    day: today(),
+    welds: progress.daysWelded(welder, process),
+    thickness: job.thickness(at.piece, at.step.code, item.code, job.basis),
+    position: part.position,
+    fillet: Boolean(item.fillet),
   };
-  const field = (label: string, value: string, set: (text: string) => void) => (
-    <label class="field">
-      {label}
-      <input autocomplete="off" value={value} onInput={(event) => set(event.currentTarget.value)} />
-    </label>
-  );
+  return <Qualified name={person?.name ?? welder} held={heldBy(job.qualifications, welder)} pass={asked} />;
+}
+
+function heldBy<T>(held: Readonly<Record<string, readonly T[]>>, welder: string): readonly T[] {
+  return Object.hasOwn(held, welder) ? (held[welder] ?? []) : [];
+}
+
+/** Where only a part of the joint is welded, and in which position: both may be left out. */
+function PartOfJoint({ pass }: { pass: PassNow }) {
+  const { part, setPart } = pass;
   return (
-    <>
-      {field("Report number", number, setNumber)}
-      {field("Firm", firm, setFirm)}
+    <details class="covered">
+      <summary>{t("weld-part")}</summary>
       <div class="pair">
-        <button type="button" class="button" disabled={!number} onClick={() => void keep("accept")}>
-          Accept
-        </button>
-        <button type="button" class="button" disabled={!number} onClick={() => void keep("reject")}>
-          Reject
-        </button>
+        <Field label={t("weld-from")} value={part.from} onValue={(from) => setPart({ ...part, from })} />
+        <Field label={t("weld-to")} value={part.to} onValue={(to) => setPart({ ...part, to })} />
       </div>
-      <button type="button" class="button" onClick={() => void keep(null)}>
-        Asked for, not back yet
-      </button>
-    </>
+      <fieldset class="picker">
+        <legend>{t("weld-position")}</legend>
+        <div class="stations">
+          {POSITIONS.map((one) => (
+            <button
+              key={one}
+              type="button"
+              class="station"
+              aria-pressed={one === part.position}
+              onClick={() => setPart({ ...part, position: one === part.position ? "" : one })}
+            >
+              <b>{one}</b>
+              <br />
+              {word("position", one)}
+            </button>
+          ))}
+        </div>
+      </fieldset>
+    </details>
   );
 }

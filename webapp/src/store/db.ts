@@ -29,6 +29,16 @@ export interface StoredRecord {
   epoch?: string;
 }
 
+/** The private key (PKCS 8) wrapped a second time: by a key from a badge's secret, and then by the device's. */
+export interface BadgeWrapping {
+  wrapped: ArrayBuffer;
+  salt: ArrayBuffer;
+  iv: ArrayBuffer;
+  deviceIv: ArrayBuffer;
+  /** When the badge was added, in milliseconds. */
+  since: number;
+}
+
 export interface StoredKey {
   kid: string;
   person: string;
@@ -47,6 +57,7 @@ export interface StoredKey {
   jwk?: { kty: string; crv: string; x: string; y: string };
   /** The key that this person enrolled on this phone afterwards: this one signs no more. */
   replacedBy?: string;
+  badge?: BadgeWrapping;
 }
 
 export interface StoredPhoto {
@@ -64,10 +75,11 @@ export interface Waiting {
   tried?: number;
 }
 
-/** A photo that waits. refused: why the server would not have it; tried: when it was last sent in vain. */
+/** A photo that waits. bytes: its size, which an older app did not note. refused: why the server would not have it; tried: when it was last sent in vain. */
 export interface WaitingPhoto {
   sha256: string;
   order: number;
+  bytes?: number;
   refused?: string;
   tried?: number;
 }
@@ -216,6 +228,9 @@ export async function withStore<T>(work: (db: Database) => Promise<T>): Promise<
   }
 }
 
+/** How often each store was written to from this tab: what is kept of a store holds until this grows. */
+export const written = new Map<Store, number>();
+
 /**
  * One writing transaction with strict durability: what it wrote is on disk before it is done.
  *
@@ -227,6 +242,7 @@ export function writing<T>(stores: Store[], work: (tx: Writing) => Promise<T>): 
     try {
       const result = await work(tx);
       await tx.done;
+      for (const store of stores) written.set(store, (written.get(store) ?? 0) + 1);
       return result;
     } catch (error) {
       tx.done.catch(() => {});

@@ -2,7 +2,7 @@
 import { base64url, wallClock } from "./bytes";
 import { withStore } from "./db";
 import { deviceId } from "./keys";
-import { inState, unsent } from "./outbox";
+import { inState, unsent, unsentPhotos } from "./outbox";
 
 export interface Export {
   file: File;
@@ -27,8 +27,7 @@ export async function exportUnsent(): Promise<Export> {
   const lines = records.map(({ text }) => `${JSON.stringify({ record: text })}\n`);
   const parts: Blob[] = [new Blob([...heads, ...lines])];
   let photos = 0;
-  const rows = await withStore((db) => db.getAll("photo_outbox"));
-  for (const { sha256 } of rows.sort((a, b) => a.order - b.order)) {
+  for (const { sha256 } of (await unsentPhotos()).rows) {
     const photo = await withStore((db) => db.get("photos", sha256));
     if (!photo) continue;
     // A Blob a photo: the browser may put it on disk, so that hundreds of photos need no memory at once.

@@ -1,10 +1,13 @@
 /** Jobs this phone carries: their master data, and their progress by all records that are here. */
 import { signal } from "@preact/signals";
-import { type FigureSet, type GaugeData, Job, type JobData, type Piece, type Plan } from "../core/job";
+import type { FigureSet, GaugeData, JobData, Piece, Plan } from "../core/job";
 import type { Role } from "../core/judging";
-import { Progress } from "../core/progress";
+import type { Procedure } from "../core/procedures";
+import type { Progress } from "../core/progress";
+import type { Qualification } from "../core/qualifications";
 import type { Payload } from "../core/records";
-import { type StoredRecord, setting, withStore } from "./db";
+import { inOrder } from "../core/text";
+import { type Master, type StoredRecord, setting, withStore, written } from "./db";
 
 export interface PlanDocument extends Plan {
   readonly plan: string;
@@ -32,6 +35,8 @@ export interface OpenJob {
   readonly progress: Progress;
   /** Piece by the code of its tag. */
   readonly tags: ReadonlyMap<string, string>;
+  /** Codes that the office replaced by others. */
+  readonly retired: ReadonlySet<string>;
   readonly records: Map<string, StoredRecord>;
 }
 
@@ -50,7 +55,10 @@ export function joinTabs(): void {
 
 function forget(job: string): void {
   if (job) kept.delete(job);
-  else kept.clear();
+  else {
+    kept.clear();
+    masters = null;
+  }
   changes.value += 1;
 }
 
@@ -80,9 +88,28 @@ export function openJob(id: string): Promise<OpenJob | null> {
   return found;
 }
 
+/** Master data by kind, read once until this tab has written some, or another tab tells of a change. */
+let masters: { rows: Promise<Map<string, Master[]>>; at: number | undefined } | null = null;
+
+async function readMasters(): Promise<Map<string, Master[]>> {
+  const found = new Map<string, Master[]>();
+  for (const row of await withStore((db) => db.getAll("master"))) {
+    const rows = found.get(row.kind);
+    if (rows) rows.push(row);
+    else found.set(row.kind, [row]);
+  }
+  return found;
+}
+
 async function masterOf<T>(kind: string): Promise<{ scope: string; number: number; body: T }[]> {
-  const all = await withStore((db) => db.getAll("master"));
-  return all.filter((one) => one.kind === kind).map(({ scope, number, body }) => ({ scope, number, body: body as T }));
+  const at = written.get("master");
+  if (masters?.at !== at || !masters) masters = { rows: readMasters(), at };
+  const mine = masters;
+  const all = await mine.rows.catch((error) => {
+    if (masters === mine) masters = null;
+    throw error;
+  });
+  return (all.get(kind) ?? []).map(({ scope, number, body }) => ({ scope, number, body: body as T }));
 }
 
 export async function jobList(): Promise<{ id: string; title: string; open: boolean }[]> {
@@ -103,6 +130,18 @@ export async function gauges(): Promise<Gauge[]> {
   return (await masterOf<Gauge>("gauge")).map(({ body }) => body);
 }
 
+/** Of every welder, in the order of their ids, as the server has them. */
+async function qualifications(): Promise<Record<string, Qualification[]>> {
+  const found: Record<string, Qualification[]> = {};
+  const all = (await masterOf<Qualification>("qualification")).map(({ body }) => body);
+  for (const one of all.sort((a, b) => inOrder(a.id, b.id))) {
+    const mine = found[one.person] ?? [];
+    mine.push(one);
+    found[one.person] = mine;
+  }
+  return found;
+}
+
 export async function shopName(): Promise<string> {
   return (await masterOf<{ name: string }>("shop"))[0]?.body.name ?? "";
 }
@@ -114,7 +153,11 @@ interface BasisBody {
   drawings: Record<string, string>;
 }
 
+/** The core is fetched with the first job that is opened: the camera is live without it. */
+const core = () => Promise.all([import("../core/job"), import("../core/progress")]);
+
 async function readJob(id: string): Promise<OpenJob | null> {
+  const [{ Job }, { Progress }] = await core();
   const scope = `job:${id}`;
   const here = <T>(list: { scope: string; number: number; body: T }[]) =>
     list
@@ -136,12 +179,12 @@ async function readJob(id: string): Promise<OpenJob | null> {
     figure_sets: Object.fromEntries(
       bases.map(({ figures, values, drawings }): [string, FigureSet] => [String(figures), { values, drawings }]),
     ),
-    pieces: here(await masterOf<{ pieces: Piece[] }>("pieces")).flatMap((body) => body.pieces),
+    pieces: piecesOf(here(await masterOf<{ pieces: Piece[] }>("pieces"))),
     gauges: Object.fromEntries((await gauges()).map((gauge) => [gauge.id, gauge])),
+    procedures: Object.fromEntries((await masterOf<Procedure>("procedure")).map(({ body }) => [body.id, body])),
+    qualifications: await qualifications(),
   };
-  const tags = here(await masterOf<{ tags: Record<string, string> }>("tags")).flatMap((body) =>
-    Object.entries(body.tags),
-  );
+  const tags = here(await masterOf<{ tags: Record<string, string>; retired?: Record<string, string> }>("tags"));
   const records = await withStore((db) => db.getAllFromIndex("records", "job", id));
   const counted = records.filter((one) => one.state === "saved" || one.state === "received");
   const folded = counted.map((one): [Payload, Role] => [one.payload, one.role]);
@@ -149,9 +192,15 @@ async function readJob(id: string): Promise<OpenJob | null> {
     id,
     title,
     progress: new Progress(new Job(data), folded),
-    tags: new Map(tags),
+    tags: new Map(tags.flatMap((body) => Object.entries(body.tags))),
+    retired: new Set(tags.flatMap((body) => Object.keys(body.retired ?? {}))),
     records: new Map(records.map((one) => [one.id, one])),
   };
+}
+
+/** The pieces of a job by its entries: one that names a piece again renews it in its place. */
+export function piecesOf(entries: readonly { pieces: readonly Piece[] }[]): Piece[] {
+  return [...new Map(entries.flatMap(({ pieces }) => pieces.map((piece) => [piece.id, piece] as const))).values()];
 }
 
 /** The job and piece a tag's code belongs to, among the jobs this phone carries. */

@@ -1,6 +1,7 @@
 import "fake-indexeddb/auto";
 import { describe, expect, test, vi } from "vitest";
 import { base64url, fromBase64url, sha256, utf8, uuid7, wallClock } from "./bytes";
+import { setSetting } from "./db";
 import {
   changePin,
   digestOf,
@@ -12,6 +13,7 @@ import {
   payloadOf,
   sign,
   thumbprint,
+  triedWrong,
   unlock,
 } from "./keys";
 import { emptyStore, note, PIN, signer } from "./testing";
@@ -120,5 +122,16 @@ describe("keys", () => {
     if (!stored) throw new Error("no key was kept");
     for (const _ of [1, 2, 3]) expect(await patiently(stored, async () => null)).toBe("This is not the PIN.");
     expect(await patiently(stored, async () => "in")).toMatch(/^Wait [45] seconds/);
+    expect((await triedWrong(stored)).count).toBe(3);
+  });
+
+  test("a clock that was put back makes nobody wait for longer than was asked", async () => {
+    await emptyStore();
+    await signer();
+    const [stored] = await keysHere();
+    if (!stored) throw new Error("no key was kept");
+    await setSetting(`wrong ${stored.kid}`, { count: 4, at: Date.now() + 3_600_000 });
+    expect(await triedWrong(stored)).toEqual({ count: 4, wait: 15 });
+    expect(await patiently(stored, async () => "in")).toBe("Wait 15 seconds, then try again.");
   });
 });

@@ -1,4 +1,5 @@
 /** Keys made on this phone, wrapped by a PIN and by the phone itself. The PIN never leaves it. */
+import { t } from "../language";
 import { base64url, fromBase64url, sha256, utf8 } from "./bytes";
 import { type StoredKey, setSetting, setting, settingOnce, withStore, writing } from "./db";
 
@@ -26,8 +27,8 @@ export interface PublicJwk {
 
 /** What is wrong with a new PIN, or '' where nothing is. */
 export function faultOfPin(pin: string): string {
-  if (!/^\d{6,12}$/.test(pin)) return "A PIN has six digits or more.";
-  return WEAK.test(pin) ? "This PIN is one of the first that anybody tries. Choose another." : "";
+  if (!/^\d{6,12}$/.test(pin)) return t("pin-too-short");
+  return WEAK.test(pin) ? t("pin-weak") : "";
 }
 
 /** This phone's id, made once. */
@@ -35,7 +36,8 @@ export function deviceId(): Promise<string> {
   return settingOnce("device", () => `phone-${base64url(crypto.getRandomValues(new Uint8Array(9)))}`);
 }
 
-function deviceKey(): Promise<CryptoKey> {
+/** A key of this phone that cannot be taken off it: what is stored opens here only. */
+export function deviceKey(): Promise<CryptoKey> {
   return settingOnce("device key", () =>
     crypto.subtle.generateKey({ name: "AES-GCM", length: 256 }, false, ["encrypt", "decrypt"]),
   );
@@ -79,7 +81,7 @@ async function wrap(plain: ArrayBuffer, pin: string): Promise<Wrapping> {
 }
 
 /** The private key (PKCS 8); null where the PIN is wrong. */
-async function unwrap(stored: Wrapping, pin: string): Promise<ArrayBuffer | null> {
+export async function unwrap(stored: Wrapping, pin: string): Promise<ArrayBuffer | null> {
   const outer = { name: "AES-GCM", iv: stored.deviceIv };
   const byPin = await crypto.subtle.decrypt(outer, await deviceKey(), stored.wrapped);
   const inner = { name: "AES-GCM", iv: stored.pinIv };
@@ -114,7 +116,11 @@ export function keysHere(): Promise<StoredKey[]> {
 /** The signer whose PIN it is; null where the PIN is wrong. */
 export async function unlock(stored: StoredKey, pin: string): Promise<Signer | null> {
   const plain = await unwrap(stored, pin);
-  if (!plain) return null;
+  return plain && signerOf(stored, plain);
+}
+
+/** The signer of a stored key, by the private key (PKCS 8) that was unwrapped; it can no longer be taken out. */
+export async function signerOf(stored: StoredKey, plain: ArrayBuffer): Promise<Signer> {
   const key = await crypto.subtle.importKey("pkcs8", plain, CURVE, false, ["sign"]);
   const { kid, person, name, roles, stamp } = stored;
   return { kid, person, name, roles, stamp, key };
@@ -142,13 +148,20 @@ const WAITS = [0, 0, 0, 5, 15, 30, 60, 300];
  * work: null or false where the PIN was wrong.
  */
 export async function patiently<T>(stored: StoredKey, work: () => Promise<T | null | false>): Promise<T | string> {
-  const name = `wrong ${stored.kid}`;
-  const wrong = (await setting<{ count: number; at: number }>(name)) ?? { count: 0, at: 0 };
-  const wait = (WAITS[Math.min(wrong.count, WAITS.length - 1)] ?? 0) * 1000 - (Date.now() - wrong.at);
-  if (wait > 0) return `Wait ${Math.ceil(wait / 1000)} seconds, then try again.`;
+  const { count, wait } = await triedWrong(stored);
+  if (wait > 0) return t("pin-wait", { seconds: wait });
   const found = await work();
-  await setSetting(name, { count: found ? 0 : wrong.count + 1, at: Date.now() });
-  return found || "This is not the PIN.";
+  await setSetting(`wrong ${stored.kid}`, { count: found ? 0 : count + 1, at: Date.now() });
+  return found || t("pin-wrong");
+}
+
+/** How many wrong PINs there were since the last right one, and how many seconds there are still to wait. */
+export async function triedWrong(stored: StoredKey): Promise<{ count: number; wait: number }> {
+  const { count, at } = (await setting<{ count: number; at: number }>(`wrong ${stored.kid}`)) ?? { count: 0, at: 0 };
+  const asked = WAITS[Math.min(count, WAITS.length - 1)] ?? 0;
+  // A clock that was put back must not make anybody wait for longer than was asked.
+  const gone = Math.max(0, (Date.now() - at) / 1000);
+  return { count, wait: Math.max(0, Math.ceil(asked - gone)) };
 }
 
 /** The person's name, roles and stamp as the server has them now. */

@@ -1,6 +1,6 @@
 /** What waits to be sent: its order, its count, and what has come to nothing so far. */
 import { signal } from "@preact/signals";
-import { type StoredRecord, type Waiting, type Writing, withStore } from "./db";
+import { type StoredRecord, type Waiting, type WaitingPhoto, type Writing, withStore } from "./db";
 
 export interface Count {
   records: number;
@@ -11,10 +11,16 @@ export interface Count {
 
 export const waiting = signal<Count>({ records: 0, photos: 0, refused: 0 });
 
+/** How many have gone since there was last nothing to send: what makes sending seen to move. */
+export const gone = signal(0);
+
 export async function countWaiting(): Promise<void> {
   const [records, photos, refused] = await withStore((db) =>
     Promise.all([db.count("outbox"), db.count("photo_outbox"), db.countFromIndex("records", "state", "not taken in")]),
   );
+  const before = waiting.value.records + waiting.value.photos;
+  const now = records + photos;
+  gone.value = now === 0 ? 0 : gone.value + Math.max(0, before - now);
   waiting.value = { records, photos, refused };
 }
 
@@ -52,6 +58,17 @@ export function unsent(): Promise<Unsent[]> {
       return record ? [{ row, record }] : [];
     });
   });
+}
+
+/** The photos that wait, in the order in which they go, and their size together, in bytes. */
+export async function unsentPhotos(): Promise<{ rows: WaitingPhoto[]; size: number }> {
+  const rows = (await withStore((db) => db.getAll("photo_outbox"))).sort((a, b) => a.order - b.order);
+  let size = 0;
+  for (const { sha256, bytes } of rows) {
+    // One by one, so that hundreds of photos are never in memory at once.
+    size += bytes ?? (await withStore((db) => db.get("photos", sha256)))?.bytes.byteLength ?? 0;
+  }
+  return { rows, size };
 }
 
 export function inState(state: StoredRecord["state"]): Promise<StoredRecord[]> {

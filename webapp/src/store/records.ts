@@ -123,7 +123,7 @@ async function write(kept: StoredRecord, was: StoredKey, next: KeyHead, photos: 
     await tx.objectStore("outbox").put({ id: kept.id, order });
     for (const photo of photos) {
       await tx.objectStore("photos").put(photo);
-      await tx.objectStore("photo_outbox").put({ sha256: photo.sha256, order });
+      await tx.objectStore("photo_outbox").put({ sha256: photo.sha256, order, bytes: photo.bytes.byteLength });
     }
   });
 }

@@ -25,6 +25,16 @@ export async function lookAtRoom(): Promise<void> {
   room.value = quota === undefined || usage === undefined ? null : Math.max(0, Math.floor((quota - usage) / PHOTO));
 }
 
+/** What a record takes at most, by and large, with its indexes; in bytes. */
+const RECORD = 4_000;
+
+/** How many more photos, or records instead of them, there is room for before it is short; null where nobody tells. */
+export function roomLeft(): { photos: number; records: number } | null {
+  if (room.value === null) return null;
+  const photos = Math.max(0, room.value - SHORT);
+  return { photos, records: Math.floor((photos * PHOTO) / RECORD) };
+}
+
 export function isShort(): boolean {
   return room.value !== null && room.value < SHORT;
 }

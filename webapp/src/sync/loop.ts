@@ -137,13 +137,14 @@ async function keepUp(who: Signer, person: Person): Promise<void> {
 }
 
 /** A call that needs a session; signs in first where it has ended. */
-export async function callSignedIn<T>(path: string): Promise<T> {
+export async function callSignedIn<T>(path: string, value?: unknown): Promise<T> {
+  const ask = () => (value === undefined ? call<T>(path) : post<T>(path, value));
   try {
-    return await call<T>(path);
+    return await ask();
   } catch (error) {
     if (!signer || !(error instanceof ApiError) || error.status !== 401) throw error;
     await signIn(signer);
-    return call<T>(path);
+    return ask();
   }
 }
 
