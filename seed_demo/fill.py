@@ -25,6 +25,8 @@ from sqlalchemy.orm import Session
 from seamtag.cli import opened
 from seamtag.core.welding import lapses_on
 from seamtag.database import db, writing
+from seamtag.drawings import shelf as drawings
+from seamtag.drawings.pictures import sheet_of
 from seamtag.gauges import shelf
 from seamtag.jobs import opening
 from seamtag.jobs.floor import core_job
@@ -46,6 +48,7 @@ from seed_demo import floor
 from seed_demo.crew import Crew
 from seed_demo.phone import Phone
 from seed_demo.pictures import Picture
+from seed_demo.weld_map import PINS, drawn
 
 HERE = Path(__file__).parent
 RAN_OUT = "FG-05"
@@ -60,6 +63,9 @@ TRY_AS = ("priya_solheim", "ngozi_albrecht", "rosa_lindholm", "helena_castellan"
           "mei_abernethy", "farid_lundqvist")  # fmt: skip
 TO_SCAN = ("2207", "TS-R")
 """A piece that is ready for an inspector's work: by job and mark."""
+
+DRAWN = "2207"
+"""The job that has a drawing."""
 
 Days = Callable[[Crew], Iterator[None]]
 Today = Callable[[Crew], None]
@@ -89,6 +95,7 @@ class Filling:
             self.open_shop(session)
         for number in JOBS:
             self.open_job(number)
+        self.put_in_drawing()
         self.past_weeks()
         self.last_hours()
         self.note_photos()
@@ -139,6 +146,15 @@ class Filling:
         self.crews[number] = Crew(job, self.phones, self.push, self.photos, start, random.Random(int(number)))
         self.crews[number].gauges = dict(self.gauges)
         self.crews[number].pass_time(0)
+
+    def put_in_drawing(self) -> None:
+        """The weld map of one boiler, with its pins."""
+        sheet = sheet_of(drawn(DRAWN), self.app.config["SEAMTAG"].most_pixels)
+        sha256 = drawings.keep(self.app.extensions["vault"], sheet)
+        about = {"sheet": "1", "revision": "B", "title": "Shell, seen from the left"}
+        pins = [{"piece": f"{DRAWN}.{mark}", "x": x, "y": y} for mark, (x, y) in PINS.items()]
+        with writing() as session:
+            drawings.put(session, DRAWN, about, sheet, sha256, pins, self.last_stamp)
 
     def push(self, texts: list[str], at: datetime) -> None:
         """Send records at a crew's time, and the photos drawn since. Stamps of the chain never go backwards."""

@@ -9,6 +9,8 @@ from seamtag.core.welding import is_day
 
 MOST_ID = 40
 MOST_TEXT = 400
+A_DAY = {"description": "a day such as 2026-11-25"}
+"""What a schema says of a day."""
 
 
 class FieldError(ValueError):

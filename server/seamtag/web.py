@@ -14,7 +14,8 @@ from seamtag.database import db
 from seamtag.guard.errors import SeamtagApi, refuse
 from seamtag.guard.sessions import settings
 
-DOMAINS = ("people", "records", "photos", "sync", "tags", "plans", "jobs", "review")
+DOMAINS = ("people", "records", "photos", "sync", "tags", "plans", "jobs", "drawings", "review", "gauges",
+           "procedures")  # fmt: skip
 MOST_NAME = 200
 """Characters of a file's name; a file system refuses longer ones in its own way."""
 

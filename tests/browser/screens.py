@@ -27,6 +27,7 @@ FLOOR = (
     Screen("work", "", "main .list a"),
     Screen("scan", "scan", ".finder video"),
     Screen("job", "job/2207", ".list a"),
+    Screen("map", "map/2207", ".map-pin"),
     Screen("piece", "piece/2207/2207.G-1", "ol.list a"),
     Screen("stop", "piece/2205/2205.F-2", ".stop"),
     Screen("step", "step/2207/2207.TS-R/sheet_machined"),
@@ -42,7 +43,15 @@ FLOOR = (
     Screen("pin", "pin"),
     Screen("badge", "badge"),
 )
-DESK = (Screen("review", "review", ".flags tr"),)
+DESK = (
+    Screen("review", "review", ".flags tr"),
+    Screen("jobs", "jobs", ".board"),
+    Screen("job-page", "jobs/2207", ".lines"),
+    Screen("drawing", "drawing/2207", ".map-paper"),
+    Screen("new-job", "new-job", ".figures-form"),
+    Screen("job-change", "job-change/2207", ".figures-form"),
+    Screen("trace", "trace"),
+)
 
 
 def let_in(context: BrowserContext, server: Server, role: str, language: str = "en") -> Page:

@@ -30,6 +30,8 @@ SMALL_TARGETS = """([least, key]) => {
     const { width, height } = (one.type === "checkbox" ? one.closest("label") : one).getBoundingClientRect();
     const hidden = getComputedStyle(one).visibility === "hidden";
     if (width === 0 || hidden || one.closest("details:not([open]) > :not(summary)")) return [];
+    // Pins lie where the drawing has their pieces; the list below it leads to the same at full size.
+    if (one.closest(".map-view")) return [];
     const wide = one.closest(".keypad") ? key : least;
     const enough = height >= (one.closest(".keypad") ? 56 : least) - 0.5 && width >= wide - 0.5;
     return enough ? [] : [`${one.outerHTML.slice(0, 90)} ${Math.round(width)} x ${Math.round(height)}`];
@@ -62,7 +64,7 @@ def test_the_floor_screens(demo: Server, playwright: Playwright, tmp_path: Path)
                 page.locator("button[lang=en]").click()
             for screen in FLOOR:
                 show(page, screen)
-                look(page, f"{screen.name}-{language}-{scheme}")
+                look(page, f"all/{screen.name}-{language}-{scheme}")
                 found = violations(page, strict=True) + too_small(page)
                 if found:
                     faults[f"{screen.name} {language}"] = found

@@ -21,8 +21,9 @@ PICTURES = Path(__file__).resolve().parents[1] / "pictures"
 def look(page: Page, name: str) -> None:
     """Keep a picture of a screen for the README, where SEAMTAG_PICTURES is set."""
     if os.environ.get("SEAMTAG_PICTURES"):
-        PICTURES.mkdir(exist_ok=True)
-        page.screenshot(path=PICTURES / f"{name}.png")
+        file = PICTURES / f"{name}.png"
+        file.parent.mkdir(exist_ok=True)
+        page.screenshot(path=file)
 
 
 def caution_key(page: Page) -> Locator:

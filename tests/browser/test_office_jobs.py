@@ -47,7 +47,7 @@ def typed(page: Page, name: str, text: str) -> None:
 
 
 def fitted(shop: Shop) -> None:
-    """The fit-up of S-1 measured, signed by the fitter and released; a plate that waits for QC's release."""
+    """The fit-up of S-1 measured, signed by the fitter and released; a plate that waits for QC, another scrapped."""
     texts, covers = [], []
     for station in ("12", "3", "6", "9"):
         text, one = shop.reading("3/32", station=station)
@@ -60,7 +60,12 @@ def fitted(shop: Shop) -> None:
     plate = {"mark": "P-1", "step": "receipt"}
     heat, _ = shop.record("inspector", "text", {"value": "H 4471"}, item="heat", **plate)
     thick, _ = shop.record("inspector", "reading", {"entered": "1/4", "uom": "in"}, item="thick", **plate)
-    shop.push(*texts, text, made, signed, heat, thick)
+    thin, found = shop.record("inspector", "reading", {"entered": "0.1", "uom": "in"}, "P-2", step="receipt",
+                              item="thick")  # fmt: skip
+    about = {"records": [found["id"]], "flag": "out of tolerance"}
+    scrap = {"about": about, "disposition": "scrap", "reason": "too thin"}
+    scrapped, _ = shop.record("supervisor", "disposition", scrap, "P-2", step="receipt", item="thick")
+    shop.push(*texts, text, made, signed, heat, thick, thin, scrapped)
 
 
 def opens_a_job(page: Page, broken: Path, good: Path) -> None:
@@ -117,6 +122,16 @@ def changes_a_figure(page: Page) -> None:
     expect(page.get_by_role("listitem").filter(has_text="Drawing B of noon")).to_contain_text("Planner")
 
 
+def makes_a_scrapped_plate_again(page: Page) -> None:
+    """The seam was fitted to the old plate and stays so."""
+    expect(page.get_by_role("heading", name="Pieces: 4")).to_be_visible()
+    press(page, "Make it again")
+    expect(page.get_by_text("The new piece is P-2-R1. Print its tag.")).to_contain_text("already for S-1")
+    expect(page.get_by_role("heading", name="Pieces: 5")).to_be_visible()
+    expect(page.get_by_role("row").filter(has_text="made again as P-2-R1")).to_have_count(1)
+    look(page, "job-page")
+
+
 def traces_a_heat(page: Page) -> None:
     page.evaluate("location.hash = '/trace'")
     typed(page, "Heat or lot number", "h4471")
@@ -138,4 +153,5 @@ def test_the_planners_desk(shop: Shop, server: Server, playwright: Playwright, t
         opens_a_job(page, broken, good)
         sees_the_board(page)
         changes_a_figure(page)
+        makes_a_scrapped_plate_again(page)
         traces_a_heat(page)

@@ -50,11 +50,11 @@ def test_what_is_ticked_is_printed_where_the_sheet_is_still_whole(desk: Page, sh
     expect(desk.get_by_label("New: 2")).to_be_checked()
     expect(desk.get_by_text("2 tags, 1 page.")).to_be_visible()
     look(desk, "tags")
-    for mark in ("V", "S-1"):
-        desk.get_by_role("row", name=f"{mark} ").get_by_role("checkbox").press("Space")
+    for piece in ("V vessel", "S-1 seam"):
+        desk.get_by_role("checkbox", name=piece).press("Space")
     desk.get_by_label("New: 2").press("ArrowDown")
     desk.get_by_label("All of the job: 4").press("ArrowDown")
-    desk.get_by_label("Those of a stage: 1").press("ArrowDown")
+    desk.get_by_label("Those of a stage: 3").press("ArrowDown")
     expect(desk.get_by_label("Those ticked in the list: 2")).to_be_checked()
     start = desk.get_by_label("First label to print, 1 to 24")
     start.fill("25")
@@ -68,9 +68,17 @@ def test_what_is_ticked_is_printed_where_the_sheet_is_still_whole(desk: Page, sh
         assert {name.rsplit("-", 1)[0] for name in files.namelist()} == {"V", "S-1"}
 
 
+def test_board_and_stickers_are_saved(desk: Page, server: Server) -> None:
+    board = zxingcpp.read_barcodes(Image.open(saved(desk, "Board of the job (PNG)")))
+    host = server.url.removeprefix("http://")
+    assert [one.text for one in board] == [f"HTTPS://{host}/J/T1"]
+    assert links_in(saved(desk, "Stickers of all gauges (PDF)")) == [f"HTTPS://{host}/G/TG"]
+
+
 def test_every_sheet_is_named_by_its_size(desk: Page) -> None:
-    names = desk.get_by_label("Print on").locator("option").all_inner_texts()
-    assert len(names) == len(SHEETS)
+    options = desk.get_by_label("Print on").locator("option")
+    expect(options).to_have_count(len(SHEETS))
+    names = options.all_inner_texts()
     assert names[0] == "A4, 3 × 8 of 63.5 × 33.9 mm"
     assert {"one a page, 50 × 25 mm", "one a page, 2 × 1 in", "Letter, 3 × 10 of 66.7 × 25.4 mm"} <= set(names)
 
@@ -85,6 +93,8 @@ def test_a_code_is_replaced_with_a_reason(desk: Page, shop: Shop) -> None:
     now.press("Enter")
     expect(desk.get_by_text(f"out of use: {old}")).to_be_visible()
     expect(desk.get_by_label("New: 3")).to_be_visible()
+    desk.evaluate("location.hash = '/piece/T1/T1.P-1'")
+    expect(desk.get_by_text("not put on yet")).to_be_visible()
     desk.evaluate(f"location.hash = '/tag/{old}'")
     expect(desk.get_by_text(f"The tag {old} was replaced: piece P-1 of job T1 now has the tag")).to_be_visible()
 

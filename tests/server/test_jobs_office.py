@@ -2,16 +2,20 @@
 
 import base64
 import time
+from pathlib import Path
 from typing import Any
 
 import pytest
+import yaml
 from flask.testing import FlaskClient
 
 from seamtag.database import db, writing
 from seamtag.jobs import lists
+from seamtag.jobs.advice import advice_on
 from seamtag.jobs.models import Piece
 from seamtag.jobs.opening import open_job, pieces_of
 from seamtag.plans.models import PlanRevision
+from seamtag.plans.reading import read as read_plan
 from seamtag.records.rejudging import rejudge
 from seamtag.sync.verifying import verify
 from tests.shop import JOB, PIECES, PLAN, SOURCE, Shop
@@ -22,6 +26,9 @@ ROWS = [
     {"mark": "PL-2", "kind": "plate", "part of": "V", "size": "1/4", "place": "top edge"},
     {"mark": "L-1", "kind": "seam", "part of": "V", "joins": "PL-1, PL-2", "place": "beside the seam"},
 ]
+
+
+pytestmark = pytest.mark.both_databases
 
 
 @pytest.fixture
@@ -313,6 +320,20 @@ def test_a_heat_is_traced_into_the_vessel(visitor: FlaskClient, shop: Shop, aske
     assert visitor.get("/api/v1/trace?heat=").status_code == 422
 
 
+def test_a_filler_lot_is_traced_by_its_own_heat(visitor: FlaskClient, planner: FlaskClient, shop: Shop) -> None:
+    """The lot a weld names is the mark of a piece, on which the maker's lot number is recorded."""
+    planner.post(f"/api/v1/jobs/{JOB}/pieces", json={"rows": [{"mark": "FL-1", "kind": "plate", "size": "1/8"}]})
+    shop.push(shop.record("inspector", "text", {"value": "4C-118"}, "FL-1", step="receipt", item="heat")[0])
+    weld = {"layer": "root", "welder": "fitter", "stamp": "F1", "procedure": "W-1", "lot": "FL-1"}
+    shop.push(shop.record("fitter", "weld", weld, step="fit", item="clean")[0])
+    (found,) = visitor.get("/api/v1/trace?heat=4c-118").get_json()
+    assert [(one["mark"], one["how"]) for one in found["into"]] == [("S-1", "welded with"), ("V", "part of")]
+    made = visitor.get(f"/api/v1/jobs/{JOB}/trace/{JOB}.V").get_json()
+    assert {(one["mark"], one["number"], one["how"]) for one in made} == {
+        ("S-1", "FL-1", "part"), ("FL-1", "4C-118", "filler"),
+    }  # fmt: skip
+
+
 def test_a_piece_tells_what_is_in_it(visitor: FlaskClient, shop: Shop) -> None:
     released_receipt(shop)
     weld = {"layer": "root", "welder": "fitter", "stamp": "F1", "procedure": "W-1", "lot": "L 9"}
@@ -324,6 +345,29 @@ def test_a_piece_tells_what_is_in_it(visitor: FlaskClient, shop: Shop) -> None:
     assert visitor.get(f"/api/v1/jobs/{JOB}/trace/none").status_code == 404
     (lot,) = visitor.get("/api/v1/trace?heat=l9").get_json()
     assert (lot["mark"], lot["type"]) == ("S-1", "weld")
+
+
+FAR = {"name": "L_tubes", "what": "tube length between the sheets", "uom": "in"}
+
+
+@pytest.mark.parametrize(
+    ("typed", "kinds", "said"),
+    [("21'", ["tube sheet"], True), ("20'", ["tube sheet"], False), ("240.1 in", ["tube sheet"], True),
+     ("300", ["tube sheet", "support plate"], False), ("300", ["plate"], False)],
+)  # fmt: skip
+def test_tube_sheets_far_apart_want_a_support_plate(typed: str, kinds: list[str], said: bool) -> None:
+    """Common practice, no source: tubes longer than 20 ft are held between their sheets."""
+    document = {"figures": {"L": FAR}, "piece_figures": {}, "steps": []}
+    pieces = [{"mark": kind, "kind": kind, "place": "edge"} for kind in kinds]
+    found = advice_on({"pieces": pieces, "figures": {"L": typed.removesuffix(" in")}}, document)
+    assert [one.startswith(f"figure L: {typed} is more than 20 ft") for one in found] == [True] * said
+
+
+@pytest.mark.parametrize("name", ["wetback", "receiver"])
+def test_the_demonstration_wants_no_advice(name: str) -> None:
+    folder = Path(__file__).resolve().parents[2] / "seed_demo"
+    document = read_plan((folder / f"{name}_plan.yaml").read_text(encoding="utf-8"))
+    assert advice_on(yaml.safe_load((folder / f"{name}_job.yaml").read_text(encoding="utf-8")), document) == []
 
 
 def test_5000_pieces_open_within_seconds(shop: Shop, capsys: pytest.CaptureFixture[str]) -> None:

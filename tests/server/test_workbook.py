@@ -251,7 +251,8 @@ def an_unreadable_limit(dice: random.Random) -> Breaking:
 
 KINDS = [
     a_missing_column, a_missing_sheet, a_misspelt_column, merged_cells, a_formula, a_date, a_code_twice,
-    an_unknown_step, an_unknown_name, a_word_that_is_none, a_point_that_is_none, stations_that_are_none, a_circle_of_derived_items,
+    an_unknown_step, an_unknown_name, a_word_that_is_none, a_point_that_is_none, stations_that_are_none,
+    a_circle_of_derived_items,
     a_step_that_waits_for_itself, a_weld_ahead_of_its_fit_up, a_figure_twice, an_unknown_uom, an_unreadable_limit,
 ]  # fmt: skip
 ALONE = {a_missing_sheet, a_missing_column, a_circle_of_derived_items, a_step_that_waits_for_itself, an_unknown_uom,

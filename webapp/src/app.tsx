@@ -11,6 +11,7 @@ import { UpdateOffer } from "./update";
 const PieceScreen = lazily(() => import("./screens/piece").then((module) => module.PieceScreen));
 const StepScreen = lazily(() => import("./screens/step").then((module) => module.StepScreen));
 const ItemScreen = lazily(() => import("./screens/item").then((module) => module.ItemScreen));
+const WeldMap = lazily(() => import("./screens/weld-map").then((module) => module.WeldMap));
 const Review = lazily(() => import("./screens/review").then((module) => module.ReviewScreen));
 const Unsent = lazily(() => import("./screens/unsent").then((module) => module.Unsent));
 const Pin = lazily(() => import("./screens/pin").then((module) => module.PinScreen));
@@ -24,7 +25,12 @@ const JobPage = lazily(() => import("./screens/office/job-page").then((module) =
 const NewJob = lazily(() => import("./screens/office/new-job").then((module) => module.NewJobScreen));
 const JobChange = lazily(() => import("./screens/office/job-change").then((module) => module.JobChange));
 const Trace = lazily(() => import("./screens/office/trace").then((module) => module.TraceScreen));
+const DrawingDesk = lazily(() => import("./screens/office/drawing").then((module) => module.DrawingDesk));
 const Tags = lazily(() => import("./screens/office/tags").then((module) => module.TagsScreen));
+const Office = lazily(() => import("./screens/office/index").then((module) => module.OfficeScreen));
+const People = lazily(() => import("./screens/office/people").then((module) => module.PeopleScreen));
+const Procedures = lazily(() => import("./screens/office/procedures").then((module) => module.ProceduresScreen));
+const Gauges = lazily(() => import("./screens/office/gauges").then((module) => module.GaugesScreen));
 const Parts = lazily(() => import("./screens/parts").then((module) => module.Parts));
 
 function Screen() {
@@ -51,6 +57,10 @@ function Screen() {
       return <StepScreen key={rest.join(" ")} jobId={first} pieceId={second} code={third} />;
     case "item":
       return <ItemScreen key={rest.join(" ")} jobId={first} pieceId={second} code={third} itemCode={fourth} />;
+    case "map":
+      return <WeldMap id={first} sheet={second} />;
+    case "drawing":
+      return <DrawingDesk key={first} id={first} />;
     case "badge":
       return <Badge />;
     case "plans":
@@ -59,6 +69,14 @@ function Screen() {
       return <PlanEditor key={first} hash={first} />;
     case "plan-compare":
       return <PlanCompare former={first} latter={second} />;
+    case "office":
+      return <Office />;
+    case "people":
+      return <People />;
+    case "procedures":
+      return <Procedures />;
+    case "gauges":
+      return <Gauges key={first} id={first} />;
     case "tags":
       return <Tags key={first} id={first} />;
     case "review":

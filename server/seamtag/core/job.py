@@ -58,6 +58,7 @@ class Job:
         self.before = lru_cache(None)(self.worked_out_before)
         self.definition = lru_cache(None)(self.worked_out_definition)
         self.limits = lru_cache(None)(self.worked_out_limits)
+        self.figures = lru_cache(None)(self.worked_out_figures)
 
     def steps_of(self, piece_id: str) -> list[Step]:
         """The steps asked of a piece, in plan order."""
@@ -87,10 +88,14 @@ class Job:
     def names(self, piece_id: str, basis: Basis, readings: Any = None) -> formula.Names:
         """What a formula may look up at a piece under a basis."""
         plan = self.data["plans"].get(basis["plan"], {})
-        figure_set = self.data["figure_sets"].get(str(basis["figures"]), {"values": {}})
-        own = self.pieces[piece_id].get("figures", {}) if piece_id in self.pieces else {}
-        figures = limits.figures_of(figure_set["values"], own)
+        figures = self.figures(piece_id, basis["figures"])
         return formula.Names(figures, readings or (lambda step, item: []), plan.get("tables", {}))
+
+    def worked_out_figures(self, piece_id: str, number: int) -> dict[str, Decimal]:
+        """The figures that count at a piece, by the number of the figures."""
+        figure_set = self.data["figure_sets"].get(str(number), {"values": {}})
+        own = self.pieces[piece_id].get("figures", {}) if piece_id in self.pieces else {}
+        return limits.figures_of(figure_set["values"], own)
 
     def worked_out_limits(self, piece_id: str, step: str, item: str, plan_hash: str, figures: int) -> limits.Limits:
         found = self.item(step, item, plan_hash)

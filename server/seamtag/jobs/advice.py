@@ -59,8 +59,9 @@ def far_apart(
     for name, figure in document["figures"].items():
         length = inches(figures.get(name), figure["uom"]) if BETWEEN.search(figure["what"]) else None
         if length is not None and length > FARTHEST:
-            yield (f"figure {name}: {figures[name]} {figure['uom']} is more than 20 ft, and no piece is a support "
-                   "plate. Tubes that long are held between their sheets (common practice, no source).")  # fmt: skip
+            typed = shown(figures[name], figure["uom"])
+            yield (f"figure {name}: {typed} is more than 20 ft, and no piece is a support plate. Tubes that long are "
+                   "held between their sheets (common practice, no source).")  # fmt: skip
 
 
 def unusual(figures: Mapping[str, str], known: Mapping[str, Mapping[str, str]]) -> Iterator[str]:
@@ -71,12 +72,18 @@ def unusual(figures: Mapping[str, str], known: Mapping[str, Mapping[str, str]]) 
         if figure is None or value is None:
             continue
         if value < 0:
-            yield f"figure {name}: {text} {figure['uom']} is less than nothing. Is it meant?"
+            yield f"figure {name}: {shown(text, figure['uom'])} is less than nothing. Is it meant?"
         elif figure["uom"] == "in" and value > (THICKEST if THIN.match(figure["what"]) else LONGEST):
             other = numbers.CONTEXT.divide(value, MM_PER_INCH).quantize(Decimal("0.001"))
-            yield f"figure {name}: {text} in is unusually large for {figure['what']}. In mm it would be {other} in."
+            typed = shown(text, "in")
+            yield f"figure {name}: {typed} is unusually large for {figure['what']}. In mm it would be {other} in."
         elif figure["uom"] == "mm" and 0 < value < 1 and "/" in text:
             yield f"figure {name}: {text} mm is unusually small for {figure['what']}. Was it typed in inches?"
+
+
+def shown(text: str, uom: str) -> str:
+    """A figure as typed, with its uom where it does not say it itself, as 21' does."""
+    return text if text.endswith(("'", '"')) else f"{text} {uom}"
 
 
 def number_of(text: str | None) -> Decimal | None:

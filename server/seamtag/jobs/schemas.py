@@ -223,7 +223,7 @@ class TracedPieceSchema(Schema):
 
 
 class IntoSchema(TracedPieceSchema):
-    how = fields.String(required=True, metadata={"description": "'part of' or 'joined by'"})
+    how = fields.String(required=True, metadata={"description": "'part of', 'joined by' or 'welded with'"})
 
 
 class NumberSchema(TracedPieceSchema):
@@ -245,4 +245,4 @@ class UseSchema(NumberSchema):
 
 
 class MadeOfSchema(NumberSchema):
-    how = fields.String(required=True, metadata={"description": "'itself', 'part', 'joined' or 'joint'"})
+    how = fields.String(required=True, metadata={"description": "'itself', 'part', 'joined', 'joint' or 'filler'"})

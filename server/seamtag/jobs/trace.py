@@ -61,7 +61,7 @@ def uses_of(session: Session, heat: str) -> list[Line]:
         if core is not None:
             progress = Progress(core, payloads_of(session, job))
             records = [progress.records[one] for one in ids if one in progress.records]
-            found += [{**line(progress, record), "into": list(into(core, record.place[0]))} for record in records]
+            found += [{**line(progress, record), "into": list(into(progress, record.place[0]))} for record in records]
     return grouped(found)[:MOST_FOUND]
 
 
@@ -74,12 +74,17 @@ def made_of(session: Session, job: str, piece: str) -> list[Line] | None:
     if core is None or piece not in core.pieces:
         return None
     progress = Progress(core, payloads_of(session, job))
-    found = []
-    for one, how in reached(core, piece).items():
-        for record in progress.by_piece.get(one, []):
-            if record.type in CARRIES and number_in(record.type, record.body).strip():
-                found.append({**line(progress, record), "how": how})
-    return grouped(found)
+    found = [(record, how) for one, how in reached(core, piece).items() for record in named_at(progress, one)]
+    lots = {bare(number_in(record.type, record.body)) for record, _ in found if record.type == "weld"}
+    fillers = [one for one in core.pieces if bare(core.pieces[one]["mark"]) in lots]
+    found += [(record, "filler") for one in fillers for record in named_at(progress, one)]
+    return grouped([{**line(progress, record), "how": how} for record, how in found])
+
+
+def named_at(progress: Progress, piece: str) -> list[Judged]:
+    """The records of a piece that name a heat or lot number."""
+    return [record for record in progress.by_piece.get(piece, [])
+            if record.type in CARRIES and bare(number_in(record.type, record.body))]  # fmt: skip
 
 
 def grouped(lines: list[Line]) -> list[Line]:
@@ -99,8 +104,8 @@ def reached(core: CoreJob, piece: str) -> dict[str, str]:
         found.setdefault(part, "part")
     for here in list(found):
         for joined in core.pieces[here]["joins"]:
-            if joined in core.pieces:
-                found.setdefault(joined, "joined")
+            for one in [joined, *all_parts(core, joined)] if joined in core.pieces else []:
+                found.setdefault(one, "joined")
     for joint, one in core.pieces.items():
         if piece in one["joins"]:
             found.setdefault(joint, "joint")
@@ -119,17 +124,29 @@ def all_parts(core: CoreJob, piece: str) -> list[str]:
     return found
 
 
-def into(core: CoreJob, piece: str) -> Iterator[Line]:
-    """What a piece went into: what it is part of, the joints that join it, and what these are part of."""
+def into(progress: Progress, piece: str) -> Iterator[Line]:
+    """What a piece went into: what it is part of, the joints of these, the seams it is the filler of, and what all
+    these are part of."""
+    core = progress.job
     found: dict[str, str] = dict.fromkeys(core.wholes(piece), "part of")
-    joints = [joint for joint, one in core.pieces.items() if piece in one["joins"]]
-    for joint in joints:
-        found.setdefault(joint, "joined by")
-        for whole in core.wholes(joint):
-            found.setdefault(whole, "part of")
+    touched = {piece, *found}
+    for joint, joining in core.pieces.items():
+        if touched & {*joining["joins"]}:
+            found.setdefault(joint, "joined by")
+    for seam in welded_with(progress, core.pieces.get(piece, {}).get("mark", "")):
+        found.setdefault(seam, "welded with")
+    for one in list(found):
+        found |= {whole: "part of" for whole in core.wholes(one) if whole not in found}
     for one, how in found.items():
         if one in core.pieces and one != piece:
             yield {**about(core, one), "how": how}
+
+
+def welded_with(progress: Progress, mark: str) -> Iterator[str]:
+    """The pieces with passes whose lot is named by the mark of a piece, as of a filler lot."""
+    for record in progress.records.values() if mark else ():
+        if record.type == "weld" and bare(record.body.get("lot") or "") == bare(mark):
+            yield record.place[0]
 
 
 def about(core: CoreJob, piece: str) -> Line:

@@ -7,7 +7,8 @@ from seamtag.database import Base
 
 
 class Person(Base):
-    """stamp: the mark a welder strikes beside the weld; '' where there is none."""
+    """stamp: the mark a welder strikes beside the weld. Of an authorized inspector: commission: the number of the
+    commission; stands_in_for: id of the one whose place is taken in absence. '' where there is none."""
 
     __tablename__ = "person"
 
@@ -15,6 +16,8 @@ class Person(Base):
     name: Mapped[str]
     roles: Mapped[list[str]] = mapped_column(JSON)
     stamp: Mapped[str] = mapped_column(default="")
+    commission: Mapped[str] = mapped_column(default="", server_default="")
+    stands_in_for: Mapped[str] = mapped_column(default="", server_default="")
 
 
 class Qualification(Base):

@@ -8,26 +8,35 @@ from flask.views import MethodView
 from flask_smorest import Blueprint
 
 from seamtag.database import db, writing
+from seamtag.fields import FieldError
 from seamtag.guard.errors import refuse
 from seamtag.guard.limits import gate
 from seamtag.guard.sessions import asks, begin, end, new_challenge, settings
+from seamtag.people import office
+from seamtag.people.badges import symbol_of
 from seamtag.people.models import Challenge, Key, Person
+from seamtag.people.office import DECIDING
+from seamtag.people.qualifications import put
 from seamtag.people.schemas import (
     ChallengeSchema,
+    EngagedSchema,
     EnrolledSchema,
     InvitationSchema,
+    ListedPersonSchema,
     PersonSchema,
     ProofSchema,
+    QualificationSchema,
+    QualificationsSchema,
     ShutOutSchema,
     ShutSchema,
     WantedSchema,
-)  # fmt: skip
+)
 from seamtag.people.shutting import ShutError, let_in, shut_out
-from seamtag.people.staff import InvitationError, add_key, invite, invited
+from seamtag.people.staff import InvitationError, add_key, address_of, invite, invited
 from seamtag.records import jws
+from seamtag.review.day import today
 from seamtag.review.flagging import flag_device
 
-DECIDING = ("supervisor", "engineer", "authorized inspector", "customer")
 DEVICE = re.compile(r"[^\x00]{1,64}")
 
 blueprint = Blueprint("people", __name__, url_prefix="/api/v1", description="People, keys and sessions")
@@ -159,15 +168,65 @@ class Invitations(MethodView):
         wanted = db.session.get(Person, data["person"])
         if wanted and set(wanted.roles) & set(DECIDING) and "supervisor" not in g.person.roles:
             refuse(403, "Only a supervisor invites somebody who releases or decides.")
-        inviter = g.person.id
+        inviter, now, life = g.person.id, int(time.time()), settings().invitation_life
         try:
             with writing() as session:
-                code = invite(session, data["person"], int(time.time()), settings().invitation_life, inviter)
+                code = invite(session, data["person"], now, life, inviter)
         except InvitationError as error:
             refuse(404, str(error))
-        answer = jsonify({"invitation": code})
+        address = address_of(settings().host, code)
+        symbol = symbol_of(address)
+        answer = jsonify({"invitation": code, "address": address, "expires": now + life,
+                          "symbol": {"side": symbol.side, "path": symbol.path}})  # fmt: skip
         answer.status_code = 201
         return answer
+
+
+@blueprint.route("/people")
+class People(MethodView):
+    @blueprint.response(200, ListedPersonSchema(many=True))
+    @asks("supervisor", "planner")
+    def get(self) -> list[dict[str, Any]]:
+        """Everybody with their roles, and their phones with when each was last heard from."""
+        return office.everybody(db.session())
+
+    @blueprint.arguments(EngagedSchema)
+    @blueprint.response(201, EngagedSchema)
+    @asks("supervisor", "planner")
+    def post(self, data: dict[str, Any]) -> dict[str, Any]:
+        """Engage somebody or change their roles; of those who release or decide only a supervisor may.
+
+        Nobody is ever deleted: who leaves keeps no role, and what they signed stays.
+        """
+        roles, by = g.person.roles, g.person.id
+        try:
+            with writing() as session:
+                return office.as_data(office.change(session, data, roles, int(time.time()), by))
+        except FieldError as error:
+            refuse(422, "Not kept. " + " · ".join(error.faults))
+        except office.NotAllowedError as error:
+            refuse(403, str(error))
+
+
+@blueprint.route("/qualifications")
+class Qualifications(MethodView):
+    @blueprint.response(200, QualificationsSchema)
+    @asks("supervisor", "planner", "engineer", "foreman", "inspector")
+    def get(self) -> dict[str, Any]:
+        """The makers' qualifications, and the day on which each lapses, the first to lapse first."""
+        return office.qualifications(db.session(), today(db.session()))
+
+    @blueprint.arguments(QualificationSchema)
+    @blueprint.response(201, QualificationSchema)
+    @asks("supervisor", "planner", "engineer")
+    def post(self, data: dict[str, Any]) -> dict[str, Any]:
+        """Add a qualification, or put what its welder's log now says in its place; passes are flagged anew by it."""
+        try:
+            with writing() as session:
+                row = put(session, [data], int(time.time()), g.person.id)[0]
+                return {**row.as_data(), "certificate": row.certificate}
+        except FieldError as error:
+            refuse(422, "Not kept. " + " · ".join(error.faults))
 
 
 @blueprint.route("/devices/<device>/shut-out")

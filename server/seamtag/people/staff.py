@@ -15,6 +15,8 @@ from seamtag.sync.deriving import derives
 from seamtag.sync.models import Entry
 
 INVITATION_SYMBOLS = 12
+OF_INSPECTORS = ("commission", "stands_in_for")
+"""What is known of authorized inspectors only; entries of the chain hold it where there is any."""
 
 
 class InvitationError(ValueError):
@@ -22,15 +24,16 @@ class InvitationError(ValueError):
 
 
 def engage(session: Session, person: Person, now: int, by: str = "") -> Person:
-    """Add a person, or change their name or roles; an entry of the chain."""
+    """Add a person, or change what is known of them; an entry of the chain."""
     body = {"id": person.id, "name": person.name, "roles": person.roles, "stamp": person.stamp}
+    body |= {name: value for name in OF_INSPECTORS if (value := getattr(person, name))}
     chain.announce(session, "person", chain.SHOP, body, now, by)
     return session.get_one(Person, person.id)
 
 
 @derives("person")
 def derive_person(session: Session, entry: Entry, body: dict[str, Any]) -> None:
-    session.merge(Person(**body))
+    session.merge(Person(**{**dict.fromkeys(OF_INSPECTORS, ""), **body}))
     session.flush()
     session.add(RoleChange(number=entry.number, person=body["id"], roles=body["roles"]))
 

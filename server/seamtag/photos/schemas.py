@@ -5,7 +5,7 @@ class SizeSchema(Schema):
     class Meta:
         unknown = EXCLUDE
 
-    size = fields.String(load_default="view", validate=validate.OneOf(("view", "thumb")))
+    size = fields.String(load_default="view", validate=validate.OneOf(("large", "view", "thumb")))
 
 
 class ReceivedSchema(Schema):

@@ -17,8 +17,8 @@ from seamtag.database import writing
 from seamtag.photos.models import Photo
 
 FORMATS = ("JPEG", "PNG", "WEBP")
-SIZES = {"view": 1600, "thumb": 320}
-"""Longest side of the copies that are shown, in pixels."""
+SIZES = {"large": 4000, "view": 1600, "thumb": 320}
+"""Longest side of the copies that are shown, in pixels; large is for drawings, whose small type has to be read."""
 
 NAMED_BY = {"photo": "sha256", "report": "pages", "sign-off": "page"}
 """Which field of a body names photos, by type of record."""

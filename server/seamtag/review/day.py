@@ -2,7 +2,7 @@
 
 import time
 from collections.abc import Mapping
-from datetime import datetime, timedelta
+from datetime import date, datetime, timedelta
 from typing import Any
 from zoneinfo import ZoneInfo
 
@@ -36,6 +36,11 @@ OF_FLAG = ("id", "kind", "state", "job", "station", "record", "disposition", "re
 def time_zone(session: Session) -> ZoneInfo:
     mark = session.get(Mark, "time_zone")
     return ZoneInfo(mark.value if mark else "UTC")
+
+
+def today(session: Session) -> date:
+    """The shop's day."""
+    return datetime.now(time_zone(session)).date()
 
 
 def day_of(session: Session, text: str) -> tuple[str, int, int]:

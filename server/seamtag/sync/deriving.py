@@ -17,8 +17,8 @@ Derive = Callable[[Session, Entry, dict[str, Any]], None]
 
 HANDLERS: dict[str, Derive] = {}
 HOMES = ("people.staff", "people.shutting", "gauges.shelf", "procedures.book", "people.qualifications",
-         "plans.publishing", "jobs.opening", "sync.shop",
-         "sync.restoring")  # fmt: skip
+         "plans.publishing", "jobs.opening", "drawings.shelf",
+         "sync.shop", "sync.restoring")  # fmt: skip
 """Modules that derive rows of master data; those of records are the intake's."""
 
 

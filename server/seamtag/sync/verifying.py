@@ -21,8 +21,8 @@ from seamtag.sync.replaying import Line, replay
 
 DERIVED: tuple[type[DeclarativeBase], ...] = (
     models.Person, models.RoleChange, models.Key, models.Gauge, models.Procedure, models.Qualification,
-    models.PlanRevision, models.Job, models.Basis, models.Piece, models.Tag, models.Record, models.Refusal,
-    models.FlagRow,
+    models.PlanRevision, models.Job, models.Basis, models.Piece, models.Tag, models.Drawing, models.Record,
+    models.Refusal, models.FlagRow,
 )  # fmt: skip
 LOCAL = ("epoch", "covered")
 """Marks that no entry stands for."""

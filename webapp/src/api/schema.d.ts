@@ -400,6 +400,114 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/gauges": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Every gauge as its newest certificate says: what is overdue first, then what is due soon. */
+        get: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["Gauge"][];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        /** Add a gauge, or a new certificate of one: its readings are judged anew by what that says of U. */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": components["schemas"]["Certificate"];
+                };
+            };
+            responses: {
+                /** @description Created */
+                201: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["Gauge"];
+                    };
+                };
+                422: components["responses"]["UNPROCESSABLE_ENTITY"];
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/gauges/{gauge}/readings": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                gauge: string;
+            };
+            cookie?: never;
+        };
+        /** The readings taken with a gauge since a day, by the phones' clocks. Nothing is judged anew by asking. */
+        get: {
+            parameters: {
+                query: {
+                    /** @description a day such as 2026-11-25 */
+                    since: string;
+                };
+                header?: never;
+                path: {
+                    gauge: string;
+                };
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["TouchedReadings"];
+                    };
+                };
+                422: components["responses"]["UNPROCESSABLE_ENTITY"];
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/invitations": {
         parameters: {
             query?: never;
@@ -751,6 +859,123 @@ export interface paths {
                         "application/json": components["schemas"]["Job"];
                     };
                 };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/jobs/{job}/drawings": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                job: string;
+            };
+            cookie?: never;
+        };
+        /** The drawings of a job, by sheet, each with its pins. */
+        get: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path: {
+                    job: string;
+                };
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["Drawing"][];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        /** Put a sheet's picture into a job. One that is there already is replaced, as by its next revision. */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path: {
+                    job: string;
+                };
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": components["schemas"]["NewDrawing"];
+                };
+            };
+            responses: {
+                /** @description Created */
+                201: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["Drawing"];
+                    };
+                };
+                422: components["responses"]["UNPROCESSABLE_ENTITY"];
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/jobs/{job}/drawings/{drawing}/pins": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                job: string;
+                drawing: string;
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Pin pieces on a drawing: these pins, in place of those that were there. */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path: {
+                    job: string;
+                    drawing: string;
+                };
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": components["schemas"]["Pins"];
+                };
+            };
+            responses: {
+                /** @description Created */
+                201: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["Drawing"];
+                    };
+                };
+                422: components["responses"]["UNPROCESSABLE_ENTITY"];
                 default: components["responses"]["DEFAULT_ERROR"];
             };
         };
@@ -1173,6 +1398,72 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/people": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Everybody with their roles, and their phones with when each was last heard from. */
+        get: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["ListedPerson"][];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        /**
+         * Engage somebody or change their roles; of those who release or decide only a supervisor may.
+         * @description Nobody is ever deleted: who leaves keeps no role, and what they signed stays.
+         */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": components["schemas"]["Engaged"];
+                };
+            };
+            responses: {
+                /** @description Created */
+                201: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["Engaged"];
+                    };
+                };
+                422: components["responses"]["UNPROCESSABLE_ENTITY"];
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/photos/{sha256}": {
         parameters: {
             query?: never;
@@ -1186,7 +1477,7 @@ export interface paths {
         get: {
             parameters: {
                 query?: {
-                    size?: "view" | "thumb";
+                    size?: "large" | "view" | "thumb";
                 };
                 header?: never;
                 path: {
@@ -1519,6 +1810,132 @@ export interface paths {
         };
         put?: never;
         post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/procedures": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Every welding procedure, by its id. */
+        get: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["Procedure"][];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        /** Add a procedure, or put a new revision in the place of the one with its id; passes are judged anew by it. */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": components["schemas"]["Procedure"];
+                };
+            };
+            responses: {
+                /** @description Created */
+                201: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["Procedure"];
+                    };
+                };
+                422: components["responses"]["UNPROCESSABLE_ENTITY"];
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/qualifications": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The makers' qualifications, and the day on which each lapses, the first to lapse first. */
+        get: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["Qualifications"];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        /** Add a qualification, or put what its welder's log now says in its place; passes are flagged anew by it. */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": components["schemas"]["Qualification"];
+                };
+            };
+            responses: {
+                /** @description Created */
+                201: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["Qualification"];
+                    };
+                };
+                422: components["responses"]["UNPROCESSABLE_ENTITY"];
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
         delete?: never;
         options?: never;
         head?: never;
@@ -2230,6 +2647,29 @@ export interface components {
             open: number;
             released: number;
         };
+        Certificate: {
+            /**
+             * @description a day such as 2026-11-25
+             * @default null
+             */
+            calibrated: string | null;
+            /** @default  */
+            certificate: string;
+            /**
+             * @description the last day it may be used
+             * @default null
+             */
+            due: string | null;
+            id: string;
+            kind: string;
+            name: string;
+            /**
+             * @description expanded uncertainty U, k = 2, in uom
+             * @default null
+             */
+            uncertainty: string | null;
+            uom: string;
+        };
         Challenge: {
             nonce: string;
         };
@@ -2276,12 +2716,53 @@ export interface components {
             faults: string[];
             pieces: components["schemas"]["ListedPiece"][];
         };
+        Continuity: {
+            lapsed: boolean;
+            /** @description a day such as 2026-11-25 */
+            lapses: string;
+            /** @description day of the last proof */
+            last: string;
+            /** @description days until it lapses */
+            left: number;
+            name: string;
+            person: string;
+            process: string;
+            stamp: string;
+        };
         Counts: {
             decided: number;
             flagged: number;
             on_the_spot: number;
             open: number;
             recorded: number;
+        };
+        Drawing: {
+            height: number;
+            id: string;
+            media_type: string;
+            pins: components["schemas"]["Pin"][];
+            revision: string;
+            /** @description of its picture, fetched as photos are */
+            sha256: string;
+            sheet: string;
+            title: string;
+            width: number;
+        };
+        Engaged: {
+            /**
+             * @description of an authorized inspector: number of the commission
+             * @default
+             */
+            commission: string;
+            id: string;
+            name: string;
+            roles: string[];
+            stamp: string;
+            /**
+             * @description id of the authorized inspector whose place is taken in absence
+             * @default
+             */
+            stands_in_for: string;
         };
         Enrolled: {
             /** @description RFC 7638 thumbprint of the key */
@@ -2347,6 +2828,33 @@ export interface components {
             value: string | null;
             verdict: string;
         };
+        Gauge: {
+            /**
+             * @description a day such as 2026-11-25
+             * @default null
+             */
+            calibrated: string | null;
+            /** @default  */
+            certificate: string;
+            /**
+             * @description the last day it may be used
+             * @default null
+             */
+            due: string | null;
+            id: string;
+            kind: string;
+            /** @description days until it is due */
+            left: number | null;
+            name: string;
+            /** @enum {string} */
+            standing: "overdue" | "due soon" | "in date" | "no day";
+            /**
+             * @description expanded uncertainty U, k = 2, in uom
+             * @default null
+             */
+            uncertainty: string | null;
+            uom: string;
+        };
         GaugeLine: {
             due: string | null;
             name: string;
@@ -2359,6 +2867,28 @@ export interface components {
         Health: {
             /** @description 'ready' */
             status: string;
+        };
+        Held: {
+            /** @default  */
+            certificate: string;
+            /**
+             * @description a day such as 2026-11-25
+             * @default null
+             */
+            continued: string | null;
+            /** @description thickness */
+            coupon: string;
+            /** @default null */
+            coupon_od: string | null;
+            id: string;
+            layers: number;
+            name: string;
+            /** @description id */
+            person: string;
+            process: string;
+            test: string;
+            /** @description a day such as 2026-11-25 */
+            tested: string;
         };
         History: {
             at: string;
@@ -2373,7 +2903,7 @@ export interface components {
             why: string;
         };
         Into: {
-            /** @description 'part of' or 'joined by' */
+            /** @description 'part of', 'joined by' or 'welded with' */
             how: string;
             kind: string;
             mark: string;
@@ -2382,8 +2912,14 @@ export interface components {
             remade: boolean;
         };
         Invitation: {
+            /** @description where the phone goes with it */
+            address: string;
+            /** @description Unix second until which it can be used */
+            expires: number;
             /** @description one-time code, shown once */
             invitation: string;
+            /** @description the address, to be scanned */
+            symbol: components["schemas"]["Symbol"];
         };
         ItemPlace: {
             binds: string;
@@ -2446,6 +2982,23 @@ export interface components {
             step: string;
             what?: string;
         };
+        ListedPerson: {
+            /**
+             * @description of an authorized inspector: number of the commission
+             * @default
+             */
+            commission: string;
+            id: string;
+            name: string;
+            phones: components["schemas"]["Phone"][];
+            roles: string[];
+            stamp: string;
+            /**
+             * @description id of the authorized inspector whose place is taken in absence
+             * @default
+             */
+            stands_in_for: string;
+        };
         ListedPiece: {
             figures: {
                 [key: string]: string;
@@ -2495,7 +3048,7 @@ export interface components {
             by: string;
             /** @description records that say the same; this is the newest */
             count: number;
-            /** @description 'itself', 'part', 'joined' or 'joint' */
+            /** @description 'itself', 'part', 'joined', 'joint' or 'filler' */
             how: string;
             job: string;
             kind: string;
@@ -2508,6 +3061,24 @@ export interface components {
             standing: string;
             type: string;
             what: string;
+        };
+        NewDrawing: {
+            file: components["schemas"]["PictureFile"];
+            /**
+             * @description of a PDF, from 1
+             * @default 1
+             */
+            page: number;
+            /**
+             * @description left out: those that the sheet has already
+             * @default null
+             */
+            pins: components["schemas"]["Pin"][] | null;
+            /** @default  */
+            revision: string;
+            sheet: string;
+            /** @default  */
+            title: string;
         };
         NewJob: {
             drawings?: {
@@ -2594,6 +3165,17 @@ export interface components {
             roles: string[];
             stamp: string;
         };
+        Phone: {
+            device: string;
+            /** @description thumbprint of its key */
+            kid: string;
+            /** @description Unix second */
+            last_heard: number | null;
+            /** @description what it sends is not taken in */
+            shut: boolean;
+            /** @description records it said had yet to go */
+            waiting: number;
+        };
         PhotoLine: {
             height: number;
             here: boolean;
@@ -2610,6 +3192,11 @@ export interface components {
             /** @description in ten-thousandths of the height, as y2 */
             y1: number;
             y2: number;
+        };
+        PictureFile: {
+            /** @description the file in base64: PNG or JPEG, or a PDF where the server can read one */
+            content: string;
+            name: string;
         };
         Piece: {
             figures: {
@@ -2633,6 +3220,14 @@ export interface components {
             kind: string;
             mark: string;
             name: string;
+        };
+        Pin: {
+            piece: string;
+            x: number;
+            y: number;
+        };
+        Pins: {
+            pins: components["schemas"]["Pin"][];
         };
         PlanFile: {
             /** @description the file in base64: a workbook (XLSX), YAML, or JSON with the keys of the YAML */
@@ -2670,6 +3265,60 @@ export interface components {
             releases: components["schemas"]["LostRelease"][];
             verdicts: components["schemas"]["ChangedVerdict"][];
         };
+        Procedure: {
+            /**
+             * @description the lowest and the highest, A
+             * @default null
+             */
+            amps: string[] | null;
+            fillers?: string[];
+            /**
+             * @description kJ/in
+             * @default null
+             */
+            heat_input_max: string | null;
+            id: string;
+            /**
+             * @description degF
+             * @default null
+             */
+            interpass_max: string | null;
+            name: string;
+            /** @default  */
+            note: string;
+            /** @description of F, H, V, O */
+            positions: string[];
+            /**
+             * @description degF
+             * @default null
+             */
+            preheat_min: string | null;
+            process: string;
+            /** @default  */
+            revision: string;
+            /** @default  */
+            source: string;
+            /**
+             * @description inches
+             * @default null
+             */
+            thickness: components["schemas"]["Thickness"] | null;
+            /**
+             * @description the lowest and the highest, in/min
+             * @default null
+             */
+            travel: string[] | null;
+            /**
+             * @description the lowest and the highest, V
+             * @default null
+             */
+            volts: string[] | null;
+            /**
+             * @description a day such as 2026-11-25
+             * @default null
+             */
+            withdrawn: string | null;
+        };
         Proof: {
             /** @description compact JWS (ES256) by the key itself; its payload is described at the route */
             proof: string;
@@ -2691,6 +3340,31 @@ export interface components {
             epoch: string;
             head: components["schemas"]["Head"];
             outcomes: components["schemas"]["Outcome"][];
+        };
+        Qualification: {
+            /** @default  */
+            certificate: string;
+            /**
+             * @description a day such as 2026-11-25
+             * @default null
+             */
+            continued: string | null;
+            /** @description thickness */
+            coupon: string;
+            /** @default null */
+            coupon_od: string | null;
+            id: string;
+            layers: number;
+            /** @description id */
+            person: string;
+            process: string;
+            test: string;
+            /** @description a day such as 2026-11-25 */
+            tested: string;
+        };
+        Qualifications: {
+            held: components["schemas"]["Held"][];
+            lapses: components["schemas"]["Continuity"][];
         };
         Reason: {
             /** @description why, as in 'torn off, not found' */
@@ -2802,6 +3476,10 @@ export interface components {
             piece: string;
             step: string;
         };
+        Symbol: {
+            path: string;
+            side: number;
+        };
         Tag: {
             code: string;
             job: string;
@@ -2842,6 +3520,33 @@ export interface components {
             stages: components["schemas"]["Stage"][];
             tags: components["schemas"]["TagRow"][];
             title: string;
+        };
+        Thickness: {
+            from: string;
+            to: string;
+        };
+        Touched: {
+            at: string;
+            /** @description name of the person */
+            by: string;
+            entered: string;
+            item: string;
+            job: string;
+            mark: string;
+            /** @description name of the item, its code where none is known */
+            name: string;
+            piece: string;
+            record: string;
+            station: string;
+            step: string;
+            uom: string;
+            verdict: string;
+        };
+        TouchedReadings: {
+            count: number;
+            gauge: components["schemas"]["Gauge"];
+            /** @description the newest first */
+            readings: components["schemas"]["Touched"][];
         };
         Trend: {
             id: string;

@@ -19,6 +19,8 @@ role-authorized-inspector = authorized inspector
 role-customer = customer
 role-engineer = engineer
 role-planner = planner
+role-layout = layout
+role-tester = tester
 
 state-open = open
 state-started = begun
@@ -1222,7 +1224,7 @@ tags-true-size = Print at true size (100 %), not fitted to the page: a label tha
 tags-board = Board of the job (PNG)
 tags-stickers = Stickers of all gauges (PDF)
 tags-steel = Steel tags, marked by a laser
-tags-steel-means = For tags that stay on through heat and blasting. Plain paths: black is marked, red is cut.
+tags-steel-means = For stainless tags on wire. The drawings are plain paths in true size: black is marked, red is cut.
 tags-plate = Plate
 tags-plate-size = { $width } × { $height } mm, hole { $hole } mm
 tags-make-svg = Make the SVGs
@@ -1241,7 +1243,8 @@ tags-code = Code
 tags-where = Where the tag is
 tags-no-code = no code
 tags-former = out of use: { $codes }
-tags-replace = Replace the code of { $mark }
+tags-replace = Replace the code
+tags-replace-of = Replace the code of { $mark }
 tags-replace-means = { $code } goes out of use for good, and a scan of it says so. The piece gets a new code, whose tag has to be printed and put on. If only the label is spoilt, print it again: the code stays.
 tags-replace-why = Why: lost, stolen, on the wrong piece
 tags-replace-now = Take { $code } out of use
@@ -1303,7 +1306,7 @@ jobs-reports-in = { $count ->
   }
 jobs-closed = Closed jobs
 jobs-plan-named = { $code } revision { $revision }: { $title }
-jobs-figure-of = { $name }, { $what }, in { $uom }
+jobs-figure-of = { $name }, { $what }, { $uom }
 jobs-was = (was { $value })
 
 new-job = A new job
@@ -1375,7 +1378,7 @@ job-page-remade = made again as { $mark }
 job-page-remake = Make it again
 job-page-remade-as = The new piece is { $mark }. Print its tag.
 job-page-joints-moved = It is joined now by { $marks }.
-job-page-joints-left = { $marks } have records already and stay as they were made: have them scrapped and made again as well.
+job-page-joints-left = Records are there already for { $marks }: what is joined stays as it was made. Have it scrapped and made again as well.
 job-page-add = Add pieces from a list (XLSX or CSV)
 job-page-added = { $count ->
     [one] 1 piece was added. Print its tag.
@@ -1436,4 +1439,270 @@ trace-itself = this piece
 trace-a-part = a part of it
 trace-joined = joined by it
 trace-a-joint = a joint of it
+trace-filler = the filler it was welded with
+trace-welded-with = welded with it
 trace-another = Look for another number
+
+## The weld map: a drawing with the pieces of a job pinned on it
+
+map-title = Weld map of job { $job }
+map-open = Weld map
+map-none = No drawing of job { $job } is on this phone. The office puts it in; it comes while there is a network.
+map-sheets = Sheets
+map-sheet = Sheet { $sheet }
+map-revision = revision { $revision }
+map-drawing = Sheet { $sheet }, { $title }
+map-not-here = The picture of this sheet is not on this phone yet. Open the map once while there is a network, and it stays. Until then, choose from the list.
+map-try-again = Try again
+map-smaller = Smaller
+map-larger = Larger
+map-crowded = { $count ->
+    [one] 1 pin lies too close to another to be hit. Make the drawing larger, or choose from the list.
+   *[other] { $count } pins lie too close to others to be hit. Make the drawing larger, or choose from the list.
+  }
+map-pinned = { $count ->
+    [one] 1 piece pinned on it
+   *[other] { $count } pieces pinned on it
+  }
+
+## The office: people, welding procedures, gauges
+
+due-overdue = overdue
+due-due-soon = due soon
+due-in-date = in date
+due-no-day = no day known
+
+office = Office
+office-jobs-means = Stage by stage: what waits for whom, and what is blocked.
+office-new-job-means = From a plan and a list of its pieces.
+office-plans-means = What is inspected, in which order, by which limits.
+office-people-means = Roles, phones, invitations, and the welders' qualifications.
+office-procedures-means = The ranges that weld passes are held against.
+office-gauges-means = Certificates, what is due, and what a doubtful gauge has touched.
+office-tags-means = The tags of a job are printed from its page.
+office-keep = Keep it
+office-leave = Leave it
+office-kept = { $what } is kept.
+office-choose = choose
+office-none = none
+office-needed = { $label } *
+office-needed-means = Fields with * have to be filled in.
+
+gauges = Gauges
+gauges-none = No gauge is kept yet. Add the first one with what its certificate says.
+gauges-count = { $overdue ->
+    [0] No gauge is overdue.
+    [one] 1 gauge is overdue.
+   *[other] { $overdue } gauges are overdue.
+  } { $soon ->
+    [0] None is due within 30 days.
+    [one] 1 is due within 30 days.
+   *[other] { $soon } are due within 30 days.
+  }
+gauges-add = Add a gauge
+gauges-gauge = Gauge
+gauges-u = U, k = 2
+gauges-u-unknown = not known
+gauges-certificate = Certificate
+gauges-calibrated = Calibrated
+gauges-due = Due
+gauges-stands = How it stands
+gauges-days = { $count ->
+    [0] today
+    [one] in 1 day
+   *[other] in { $count } days
+  }
+gauges-days-over = { $count ->
+    [one] by 1 day
+   *[other] by { $count } days
+  }
+gauges-renew = New certificate
+gauges-renew-of = New certificate of { $id }
+gauges-doubt = Dropped or off
+gauges-doubt-of = Dropped or off: { $id }
+gauges-new = A new gauge
+gauges-field-id = Number on the gauge
+gauges-field-kind = Kind, as plans name it
+gauges-field-name = Name
+gauges-field-uom = Unit of measure
+gauges-field-uncertainty = Expanded uncertainty U, k = 2
+gauges-field-certificate = Number of the certificate
+gauges-field-calibrated = Calibrated on
+gauges-field-due = Last day of use
+gauges-there = There is a gauge { $id } already. Renew its certificate in the list instead.
+gauges-judged-anew = Readings with this gauge are judged anew by the U and the last day that stand here.
+gauge-doubt = Gauge { $id }: which readings it touches
+gauge-doubt-how = Where it was dropped, give that day. Where it was found out of tolerance, give the last day on which it was known to be good.
+gauge-doubt-since = In doubt since
+gauge-doubt-find = List the readings
+gauge-doubt-count = { $count ->
+    [0] No reading with { $id } since { $day }.
+    [one] 1 reading with { $id } since { $day }.
+   *[other] { $count } readings with { $id } since { $day }.
+  }
+gauge-doubt-decides = Nothing is judged anew by this list. The supervisor decides about each reading: open it, and measure again or write a note there.
+gauge-doubt-shown = Only the newest { $count } are shown. Choose a later day, then the days before it.
+gauge-doubt-item = Item
+gauge-doubt-station = Station
+gauge-doubt-value = Value
+gauge-doubt-by = By
+gauge-doubt-when = When
+gauge-doubt-verdict = Verdict
+
+procedures = Welding procedures
+procedures-none = No welding procedure is kept yet. Add what the shop's written procedures say.
+procedures-decide = The written procedure and the code edition in force decide. What stands here only holds logged passes against them.
+procedures-add = Add a procedure
+procedures-procedure = Procedure
+procedures-ranges = Ranges
+procedures-state = In use
+procedures-in-use = in use
+procedures-withdrawn = withdrawn since { $day }
+procedures-will-go = in use until it is withdrawn on { $day }
+procedures-revision = revision { $revision }
+procedures-range = { $name }: { $range }
+procedures-replace = New revision
+procedures-replace-of = New revision of { $id }
+procedures-withdraw = Withdraw
+procedures-withdraw-of = Withdraw { $id }
+procedures-withdraw-on = Withdrawn from this day on
+procedures-withdraw-means = Passes welded before that day keep their verdict. Later ones by { $id } are not judged.
+procedures-back = Back into use
+procedures-back-of = Back into use: { $id }
+procedures-new = A new procedure
+procedures-there = There is a procedure { $id } already. Make a new revision of it in the list instead.
+procedures-judged-anew = A new revision under the same number judges the passes already logged by it as well. Where those are to stay as they are, add it under a number of its own and withdraw the old one.
+procedure-field-id = Number
+procedure-field-revision = Revision
+procedure-field-name = Name
+procedure-field-process = Process
+procedure-field-positions = Positions
+procedure-field-thickness-from = Thickness from, in
+procedure-field-thickness-to = Thickness to, in
+procedure-field-preheat-min = Preheat at least, °F
+procedure-field-interpass-max = Interpass at most, °F
+procedure-field-volts-from = Volts from
+procedure-field-volts-to = Volts to
+procedure-field-amps-from = Amps from
+procedure-field-amps-to = Amps to
+procedure-field-travel-from = Travel from, in/min
+procedure-field-travel-to = Travel to, in/min
+procedure-field-heat-input-max = Heat input at most, kJ/in
+procedure-field-fillers = Fillers, one a line
+procedure-field-note = Note
+procedure-field-source = Source
+
+people = People
+people-add = Engage somebody
+people-person = Person
+people-roles = Roles
+people-stamp = Stamp
+people-phones = Phones
+people-no-role = no role
+people-no-phone = none enrolled
+people-phone-heard = heard { $time }
+people-phone-never = enrolled, not heard yet
+people-phone-waiting = { $count ->
+    [one] 1 record waits there
+   *[other] { $count } records wait there
+  }
+people-phone-shut = shut out
+people-change = Change
+people-change-of = Change { $name }
+people-invite = Invite
+people-invite-of = Invite { $name }
+people-invited = Invitation for { $name }
+people-invited-how = Shown once. { $name } scans it with the phone, or types the code at { $address }. It can be used until { $until }.
+people-invited-symbol = The invitation to scan
+people-new = Somebody new
+people-field-id = Short name, stays for good
+people-field-name = Name
+people-field-roles = Roles
+people-field-stamp = Stamp, as struck beside welds
+people-field-commission = Commission number
+people-field-stands-in-for = Stands in for
+people-supervisor-only = Only a supervisor gives the roles supervisor, engineer, authorized inspector and customer, or changes who holds one.
+people-leaves = Who leaves keeps no role. What they recorded and signed stays.
+people-there = There is somebody called { $id } here already. Change them in the list instead.
+people-inspectors = Authorized inspectors
+people-inspectors-none = No authorized inspector is engaged.
+people-no-commission = not entered
+people-nobody = nobody
+
+qualified = Qualifications of makers
+qualified-soon = Lapses within 30 days, or has lapsed
+qualified-none-soon = No qualification lapses within 30 days.
+qualified-none = No qualification is kept yet.
+qualified-decides = Performance qualification is the shop's to show by its own records and the code edition in force.
+qualified-who = Maker
+qualified-process = Process
+qualified-last = Last proof
+qualified-lapses = Lapses
+qualified-lapsed = lapsed
+qualified-lapses-soon = lapses soon
+qualified-holds = holds
+qualified-held = Tests
+qualified-test = Test
+qualified-coupon = Coupon, in
+qualified-of-coupon = { $coupon }, { $layers ->
+    [one] 1 layer
+   *[other] { $layers } layers
+  }
+qualified-of-pipe = { $coupon }, { $od } outside, { $layers ->
+    [one] 1 layer
+   *[other] { $layers } layers
+  }
+qualified-tested = Tested
+qualified-continued = Continued
+qualified-add = Add a qualification
+qualified-new = A new qualification
+qualified-renew = Continued
+qualified-renew-of = Continued: { $id } of { $name }
+qualified-there = There is a qualification { $id } already. Put its proof into the list instead.
+qualified-field-id = Number
+qualified-field-person = Maker
+qualified-field-process = Process
+qualified-field-test = Test and position
+qualified-field-coupon = Thickness of the coupon, in
+qualified-field-layers = Layers welded
+qualified-field-coupon-od = Outside diameter of a pipe coupon, in
+qualified-field-tested = Tested on
+qualified-field-certificate = Number of the certificate
+qualified-field-continued = Last proof on paper that he welded by it
+
+## The office: drawings, with pieces pinned on them
+
+drawing-open = Weld map
+drawing-who = A planner or an engineer puts in sheets and pins.
+drawing-none = This job has no drawing yet. Put one in below, then pin its pieces on it: phones show it as the weld map.
+drawing-put-in = Put in a sheet, or its next revision
+drawing-sheet = Sheet
+drawing-revision = Revision
+drawing-title = Title
+drawing-file = Picture of the sheet (PNG, JPEG or PDF)
+drawing-chosen = Chosen: { $name }
+drawing-page = Page of the PDF
+drawing-replaces = { $count ->
+    [one] Sheet { $sheet } is there already. This picture takes its place, and its 1 pin stays where it is: look at it afterwards.
+   *[other] Sheet { $sheet } is there already. This picture takes its place, and its { $count } pins stay where they are: look at them afterwards.
+  }
+drawing-put-in-now = Put it in
+drawing-sending = Sending the picture
+drawing-pins = Pins
+drawing-piece = Piece
+drawing-not-pinned = Not pinned yet
+drawing-pinned = Pinned
+drawing-pinned-now = { $piece } · pinned, not saved
+drawing-taken-now = { $piece } · taken away, not saved
+drawing-about = Sheet { $sheet } { $revision } · { $title }
+drawing-choose = Choose a piece, then click its place on the sheet.
+drawing-how = Click the place of { $mark } on the sheet. Or go to the sheet by Tab: the arrow keys move the pin by 1 %, with Shift by 0.1 %.
+drawing-keys = By keyboard: the first arrow key puts the pin in the middle of the sheet.
+drawing-at = { $x } % from the left, { $y } % from the top
+drawing-take-away = Take this pin away
+drawing-save = Save the pins
+drawing-not-saved = Not saved yet.
+drawing-saved = { $count ->
+    [one] 1 pin, saved
+   *[other] { $count } pins, saved
+  }

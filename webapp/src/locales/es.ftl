@@ -21,6 +21,8 @@ role-authorized-inspector = inspector autorizado
 role-customer = cliente
 role-engineer = ingeniero
 role-planner = planificador
+role-layout = trazado
+role-tester = encargado de pruebas
 
 state-open = abierto
 state-started = iniciado
@@ -1224,7 +1226,7 @@ tags-true-size = Imprimir a tamaño real (100 %), sin ajustar a la página: una 
 tags-board = Tablero de la orden (PNG)
 tags-stickers = Calcomanías de todos los instrumentos (PDF)
 tags-steel = Etiquetas de acero, marcadas con láser
-tags-steel-means = Para etiquetas que se quedan puestas con calor y granallado. Trazos simples: lo negro se marca, lo rojo se corta.
+tags-steel-means = Para etiquetas de acero inoxidable con alambre. Los dibujos son trazos simples a tamaño real: lo negro se marca, lo rojo se corta.
 tags-plate = Placa
 tags-plate-size = { $width } × { $height } mm, agujero { $hole } mm
 tags-make-svg = Hacer los SVG
@@ -1243,7 +1245,8 @@ tags-code = Código
 tags-where = Dónde está la etiqueta
 tags-no-code = sin código
 tags-former = fuera de uso: { $codes }
-tags-replace = Reemplazar el código de { $mark }
+tags-replace = Reemplazar código
+tags-replace-of = Reemplazar el código de { $mark }
 tags-replace-means = { $code } queda fuera de uso para siempre, y al escanearlo se avisa. La pieza recibe un código nuevo, cuya etiqueta hay que imprimir y colocar. Si solo se dañó la etiqueta, imprimirla otra vez: el código queda.
 tags-replace-why = Por qué: perdida, robada, en otra pieza
 tags-replace-now = Dejar { $code } fuera de uso
@@ -1255,8 +1258,8 @@ work-board = Órdenes, etapa por etapa
 board-flagged = con alerta
 board-blocked = en espera
 board-complete = por firmar
-board-open = sin terminar
-board-released = con liberación
+board-open = por hacer
+board-released = liberada(s)
 
 verdict-not-in-the-plan = no está en el plan
 signing-not-in-the-plan = no está en el plan
@@ -1305,7 +1308,7 @@ jobs-reports-in = { $count ->
   }
 jobs-closed = Órdenes cerradas
 jobs-plan-named = { $code } revisión { $revision }: { $title }
-jobs-figure-of = { $name }, { $what }, en { $uom }
+jobs-figure-of = { $name }, { $what }, { $uom }
 jobs-was = (antes { $value })
 
 new-job = Una orden nueva
@@ -1377,7 +1380,7 @@ job-page-remade = hecha de nuevo como { $mark }
 job-page-remake = Hacerla de nuevo
 job-page-remade-as = La pieza nueva es { $mark }. Imprimir su etiqueta.
 job-page-joints-moved = Ahora la une: { $marks }.
-job-page-joints-left = Ya con registros, quedan como se hicieron: { $marks }. Pedir que también se desechen y se hagan de nuevo.
+job-page-joints-left = Ya hay registros de: { $marks }. Lo unido queda como se hizo. Pedir que también se deseche y se haga de nuevo.
 job-page-add = Agregar piezas de una lista (XLSX o CSV)
 job-page-added = { $count ->
     [one] Se agregó 1 pieza. Imprimir su etiqueta.
@@ -1438,4 +1441,270 @@ trace-itself = esta pieza
 trace-a-part = una parte de ella
 trace-joined = unida por ella
 trace-a-joint = una junta de ella
+trace-filler = el aporte con que se soldó
+trace-welded-with = soldada con él
 trace-another = Buscar otro número
+
+## The weld map: a drawing with the pieces of a job pinned on it
+
+map-title = Mapa de soldaduras de la orden { $job }
+map-open = Mapa de soldaduras
+map-none = En este teléfono no hay plano de la orden { $job }. La oficina lo pone; llega mientras haya red.
+map-sheets = Hojas
+map-sheet = Hoja { $sheet }
+map-revision = revisión { $revision }
+map-drawing = Hoja { $sheet }, { $title }
+map-not-here = La imagen de esta hoja todavía no está en este teléfono. Abra el mapa una vez con red, y queda guardada. Mientras tanto, elija en la lista.
+map-try-again = Intentar otra vez
+map-smaller = Más pequeño
+map-larger = Más grande
+map-crowded = { $count ->
+    [one] 1 punto está demasiado cerca de otro para tocarlo. Agrande el plano, o elija en la lista.
+   *[other] { $count } puntos están demasiado cerca de otros para tocarlos. Agrande el plano, o elija en la lista.
+  }
+map-pinned = { $count ->
+    [one] 1 pieza señalada en ella
+   *[other] { $count } piezas señaladas en ella
+  }
+
+## The office: people, welding procedures, gauges
+
+due-overdue = vencido
+due-due-soon = vence pronto
+due-in-date = vigente
+due-no-day = sin fecha conocida
+
+office = Oficina
+office-jobs-means = Etapa por etapa: qué espera a quién, y qué está detenido.
+office-new-job-means = De un plan y una lista de sus piezas.
+office-plans-means = Qué se inspecciona, en qué orden y con qué límites.
+office-people-means = Funciones, teléfonos, invitaciones y calificaciones de los soldadores.
+office-procedures-means = Los rangos con los que se comparan los cordones.
+office-gauges-means = Certificados, qué vence, y qué tocó un instrumento dudoso.
+office-tags-means = Las etiquetas de una orden se imprimen desde su página.
+office-keep = Guardar
+office-leave = Dejar
+office-kept = { $what }: guardado.
+office-choose = elegir
+office-none = ninguno
+office-needed = { $label } *
+office-needed-means = Los campos con * son obligatorios.
+
+gauges = Instrumentos
+gauges-none = Todavía no hay ningún instrumento. Agregue el primero con lo que dice su certificado.
+gauges-count = { $overdue ->
+    [0] Ningún instrumento está vencido.
+    [one] 1 instrumento está vencido.
+   *[other] { $overdue } instrumentos están vencidos.
+  } { $soon ->
+    [0] Ninguno vence en los próximos 30 días.
+    [one] 1 vence en los próximos 30 días.
+   *[other] { $soon } vencen en los próximos 30 días.
+  }
+gauges-add = Agregar un instrumento
+gauges-gauge = Instrumento
+gauges-u = U (k = 2)
+gauges-u-unknown = no se sabe
+gauges-certificate = Certificado
+gauges-calibrated = Calibrado
+gauges-due = Vence
+gauges-stands = Estado
+gauges-days = { $count ->
+    [0] hoy
+    [one] en 1 día
+   *[other] en { $count } días
+  }
+gauges-days-over = { $count ->
+    [one] hace 1 día
+   *[other] hace { $count } días
+  }
+gauges-renew = Nuevo certificado
+gauges-renew-of = Nuevo certificado de { $id }
+gauges-doubt = Golpeado o fuera
+gauges-doubt-of = Golpeado o fuera: { $id }
+gauges-new = Un instrumento nuevo
+gauges-field-id = Número en el instrumento
+gauges-field-kind = Tipo, como lo nombran los planes
+gauges-field-name = Nombre
+gauges-field-uom = Unidad de medida
+gauges-field-uncertainty = Incertidumbre expandida U, k = 2
+gauges-field-certificate = Número del certificado
+gauges-field-calibrated = Calibrado el
+gauges-field-due = Último día de uso
+gauges-there = Ya hay un instrumento { $id }. Renueve su certificado en la lista.
+gauges-judged-anew = Las lecturas con este instrumento se juzgan de nuevo con la U y el último día que están aquí.
+gauge-doubt = Instrumento { $id }: qué lecturas toca
+gauge-doubt-how = Si se cayó, ponga ese día. Si se encontró fuera de tolerancia, ponga el último día en que se sabía bueno.
+gauge-doubt-since = En duda desde
+gauge-doubt-find = Ver las lecturas
+gauge-doubt-count = { $count ->
+    [0] Ninguna lectura con { $id } desde { $day }.
+    [one] 1 lectura con { $id } desde { $day }.
+   *[other] { $count } lecturas con { $id } desde { $day }.
+  }
+gauge-doubt-decides = Esta lista no juzga nada de nuevo. El supervisor decide sobre cada lectura: ábrala, y mida otra vez o escriba allí una nota.
+gauge-doubt-shown = Solo se muestran las { $count } más recientes. Elija un día posterior, y después los días anteriores.
+gauge-doubt-item = Ítem
+gauge-doubt-station = Lugar
+gauge-doubt-value = Valor
+gauge-doubt-by = Por
+gauge-doubt-when = Cuándo
+gauge-doubt-verdict = Resultado
+
+procedures = Procedimientos de soldadura
+procedures-none = Todavía no hay ningún procedimiento de soldadura. Agregue lo que dicen los procedimientos escritos del taller.
+procedures-decide = Deciden el procedimiento escrito y la edición vigente del código. Lo que está aquí solo sirve para comparar los cordones registrados.
+procedures-add = Agregar un procedimiento
+procedures-procedure = Procedimiento
+procedures-ranges = Rangos
+procedures-state = En uso
+procedures-in-use = en uso
+procedures-withdrawn = retirado desde { $day }
+procedures-will-go = en uso hasta que se retire el { $day }
+procedures-revision = revisión { $revision }
+procedures-range = { $name }: de { $range }
+procedures-replace = Nueva revisión
+procedures-replace-of = Nueva revisión de { $id }
+procedures-withdraw = Retirar
+procedures-withdraw-of = Retirar { $id }
+procedures-withdraw-on = Retirado desde este día
+procedures-withdraw-means = Los cordones soldados antes de ese día conservan su resultado. Los posteriores con { $id } no se juzgan.
+procedures-back = Volver a usar
+procedures-back-of = Volver a usar: { $id }
+procedures-new = Un procedimiento nuevo
+procedures-there = Ya hay un procedimiento { $id }. Haga en la lista una nueva revisión de él.
+procedures-judged-anew = Una nueva revisión con el mismo número juzga también los cordones ya registrados con él. Si deben quedar como están, agréguela con un número propio y retire la anterior.
+procedure-field-id = Número
+procedure-field-revision = Revisión
+procedure-field-name = Nombre
+procedure-field-process = Proceso
+procedure-field-positions = Posiciones
+procedure-field-thickness-from = Espesor desde, in
+procedure-field-thickness-to = Espesor hasta, in
+procedure-field-preheat-min = Precalentamiento mínimo, °F
+procedure-field-interpass-max = Entre pasadas, máximo, °F
+procedure-field-volts-from = Voltios desde
+procedure-field-volts-to = Voltios hasta
+procedure-field-amps-from = Amperios desde
+procedure-field-amps-to = Amperios hasta
+procedure-field-travel-from = Avance desde, in/min
+procedure-field-travel-to = Avance hasta, in/min
+procedure-field-heat-input-max = Aporte térmico máximo, kJ/in
+procedure-field-fillers = Metales de aporte, uno por línea
+procedure-field-note = Nota
+procedure-field-source = Fuente
+
+people = Personas
+people-add = Incorporar a alguien
+people-person = Persona
+people-roles = Funciones
+people-stamp = Estampa
+people-phones = Teléfonos
+people-no-role = sin función
+people-no-phone = ninguno inscrito
+people-phone-heard = última señal { $time }
+people-phone-never = inscrito, todavía sin señal
+people-phone-waiting = { $count ->
+    [one] allí espera 1 registro
+   *[other] allí esperan { $count } registros
+  }
+people-phone-shut = excluido
+people-change = Cambiar
+people-change-of = Cambiar a { $name }
+people-invite = Invitar
+people-invite-of = Invitar a { $name }
+people-invited = Invitación para { $name }
+people-invited-how = Se muestra una sola vez. { $name } la escanea con el teléfono, o escribe el código en { $address }. Sirve hasta { $until }.
+people-invited-symbol = La invitación para escanear
+people-new = Alguien nuevo
+people-field-id = Nombre corto, queda para siempre
+people-field-name = Nombre
+people-field-roles = Funciones
+people-field-stamp = Estampa, como se golpea junto a las soldaduras
+people-field-commission = Número de comisión
+people-field-stands-in-for = Suplente de
+people-supervisor-only = Solo un supervisor da las funciones de supervisor, ingeniero, inspector autorizado y cliente, o cambia quién las tiene.
+people-leaves = Quien se va no conserva ninguna función. Lo que registró y firmó queda.
+people-there = Aquí ya hay alguien con el nombre corto { $id }. Cámbielo en la lista.
+people-inspectors = Inspectores autorizados
+people-inspectors-none = No hay ningún inspector autorizado.
+people-no-commission = no se indicó
+people-nobody = nadie
+
+qualified = Calificaciones de los fabricantes
+qualified-soon = Vencen en 30 días, o ya vencieron
+qualified-none-soon = Ninguna calificación vence en los próximos 30 días.
+qualified-none = Todavía no hay ninguna calificación.
+qualified-decides = La calificación la demuestra el taller con sus propios registros y la edición vigente del código.
+qualified-who = Persona
+qualified-process = Proceso
+qualified-last = Última prueba
+qualified-lapses = Vence
+qualified-lapsed = vencida
+qualified-lapses-soon = vence pronto
+qualified-holds = vigente
+qualified-held = Ensayos
+qualified-test = Ensayo
+qualified-coupon = Probeta, in
+qualified-of-coupon = { $coupon }, { $layers ->
+    [one] 1 capa
+   *[other] { $layers } capas
+  }
+qualified-of-pipe = { $coupon }, { $od } exterior, { $layers ->
+    [one] 1 capa
+   *[other] { $layers } capas
+  }
+qualified-tested = Ensayado
+qualified-continued = Continuada
+qualified-add = Agregar una calificación
+qualified-new = Una calificación nueva
+qualified-renew = Continuada
+qualified-renew-of = Continuada: { $id } de { $name }
+qualified-there = Ya hay una calificación { $id }. Ponga su prueba en la lista.
+qualified-field-id = Número
+qualified-field-person = Persona
+qualified-field-process = Proceso
+qualified-field-test = Ensayo y posición
+qualified-field-coupon = Espesor de la probeta, in
+qualified-field-layers = Capas soldadas
+qualified-field-coupon-od = Diámetro exterior de la probeta de tubo, in
+qualified-field-tested = Ensayado el
+qualified-field-certificate = Número del certificado
+qualified-field-continued = Última prueba en papel de que soldó con él
+
+## The office: drawings, with pieces pinned on them
+
+drawing-open = Mapa de soldaduras
+drawing-who = Un planificador o un ingeniero pone las hojas y los puntos.
+drawing-none = Esta orden todavía no tiene plano. Ponga uno abajo y señale en él sus piezas: los teléfonos lo muestran como mapa de soldaduras.
+drawing-put-in = Poner una hoja, o su próxima revisión
+drawing-sheet = Hoja
+drawing-revision = Revisión
+drawing-title = Título
+drawing-file = Imagen de la hoja (PNG, JPEG o PDF)
+drawing-chosen = Elegido: { $name }
+drawing-page = Página del PDF
+drawing-replaces = { $count ->
+    [one] La hoja { $sheet } ya está. Esta imagen ocupa su lugar, y su único punto queda donde está: revíselo después.
+   *[other] La hoja { $sheet } ya está. Esta imagen ocupa su lugar, y sus { $count } puntos quedan donde están: revíselos después.
+  }
+drawing-put-in-now = Ponerla
+drawing-sending = Enviando la imagen
+drawing-pins = Puntos
+drawing-piece = Pieza
+drawing-not-pinned = Sin señalar
+drawing-pinned = Señaladas
+drawing-pinned-now = { $piece } · señalada, sin guardar
+drawing-taken-now = { $piece } · quitada, sin guardar
+drawing-about = Hoja { $sheet } { $revision } · { $title }
+drawing-choose = Elija una pieza y haga clic en su lugar en la hoja.
+drawing-how = Haga clic en el lugar de { $mark } en la hoja. O vaya a la hoja con Tab: las flechas mueven el punto 1 %, con Mayús 0.1 %.
+drawing-keys = Con el teclado: la primera flecha pone el punto en el centro de la hoja.
+drawing-at = { $x } % desde la izquierda, { $y } % desde arriba
+drawing-take-away = Quitar este punto
+drawing-save = Guardar los puntos
+drawing-not-saved = Sin guardar.
+drawing-saved = { $count ->
+    [one] 1 punto, guardado
+   *[other] { $count } puntos, guardados
+  }

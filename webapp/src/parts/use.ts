@@ -2,12 +2,16 @@
 import { useEffect, useState } from "preact/hooks";
 import { changes, type OpenJob, openJob } from "../store/jobs";
 
-/** The value of a promise, asked for anew when one of the inputs changes; undefined until it is there. */
-export function useLoaded<T>(load: () => Promise<T>, inputs: unknown[]): T | undefined {
+/**
+ * The value of a promise, asked for anew when one of the inputs changes; undefined until it is there.
+ *
+ * What takes long asks on its way whether it is still wanted: the screen may have been left.
+ */
+export function useLoaded<T>(load: (isWanted: () => boolean) => Promise<T>, inputs: unknown[]): T | undefined {
   const [value, setValue] = useState<T>();
   useEffect(() => {
     let live = true;
-    void load().then((found) => live && setValue(() => found));
+    void load(() => live).then((found) => live && setValue(() => found));
     return () => {
       live = false;
     };

@@ -13,15 +13,22 @@ import { type Called, floorInSlices, type PassedOnNote, type Rework, type Turn, 
 
 const MOST_SHOWN = 12;
 
-async function openJobs(): Promise<OpenJob[]> {
-  const jobs = await Promise.all((await jobList()).filter((job) => job.open).map((job) => openJob(job.id)));
-  return jobs.filter((job) => job !== null);
+/** One job after the other, and the phone answers in between: a full one takes seconds, and somebody may want to scan. */
+async function openJobs(isWanted: () => boolean): Promise<OpenJob[]> {
+  const found: OpenJob[] = [];
+  for (const { id, open } of await jobList()) {
+    if (!isWanted()) return [];
+    const job = open ? await openJob(id) : null;
+    if (job) found.push(job);
+    await new Promise((done) => setTimeout(done));
+  }
+  return found;
 }
 
 export function FloorSections() {
   const who = me.value;
   const floor = useLoaded(
-    async () => (who ? floorInSlices(await openJobs(), who) : undefined),
+    async (isWanted) => (who ? floorInSlices(await openJobs(isWanted), who) : undefined),
     [changes.value, who?.person, who?.roles.join()],
   );
   if (!floor || !who) return <p class="soft">{t("work-looking")}</p>;

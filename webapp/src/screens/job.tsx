@@ -5,10 +5,11 @@ import { t } from "../language";
 import { Frame, Notice } from "../parts/frame";
 import { Mark, type Shape } from "../parts/marks";
 import { partyName } from "../parts/parties";
-import { useJob } from "../parts/use";
+import { useJob, useLoaded } from "../parts/use";
 import { fitting } from "../scan/marks";
 import { foundBy, linkTo } from "../state";
-import type { OpenJob } from "../store/jobs";
+import { drawingsOf } from "../store/drawings";
+import { changes, type OpenJob } from "../store/jobs";
 
 /** So many rows at a time: a job may have thousands of pieces, and a phone draws a screen of them at once. */
 const SHOWN = 60;
@@ -37,6 +38,7 @@ export function nextOf(job: OpenJob, piece: string): { shape: Shape; words: stri
 /** board: the list was opened by the code of the job's tag board, and what is picked was found by it. */
 export function JobScreen({ id, board = false }: { id: string; board?: boolean }) {
   const job = useJob(id);
+  const drawings = useLoaded(() => drawingsOf(id), [id, changes.value]);
   if (job === undefined) return null;
   if (job === null) {
     return (
@@ -55,6 +57,11 @@ export function JobScreen({ id, board = false }: { id: string; board?: boolean }
           <p class="soft">{job.title}</p>
           {board && <p class="small soft">{t("job-board")}</p>}
         </div>
+        {drawings && drawings.length > 0 && (
+          <a class="button" href={linkTo("map", job.id)}>
+            {t("map-open")}
+          </a>
+        )}
         <Marks job={job} how={board ? "board" : "list"} />
       </div>
     </Frame>
@@ -97,7 +104,7 @@ function Marks({ job, how }: { job: OpenJob; how: "board" | "list" }) {
   );
 }
 
-function Row({ job, piece, how }: { job: OpenJob; piece: Piece; how: "board" | "list" }) {
+export function Row({ job, piece, how }: { job: OpenJob; piece: Piece; how: "board" | "list" }) {
   const next = nextOf(job, piece.id);
   return (
     <li>

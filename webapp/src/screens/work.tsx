@@ -12,6 +12,8 @@ const Kept = lazily(() => import("./installing").then((module) => module.KeptTol
 
 const AT_DESKS: readonly string[] = ["supervisor", "planner", "engineer", "foreman", "authorized inspector"];
 
+const AT_OFFICE: readonly string[] = ["supervisor", "planner"];
+
 export function Work() {
   const who = me.value;
   const shop = useLoaded(shopName, [changes.value]);
@@ -39,6 +41,11 @@ export function Work() {
         {desk && (
           <a class="button" href={linkTo("review")}>
             {t("work-review")}
+          </a>
+        )}
+        {who?.roles.some((role) => AT_OFFICE.includes(role)) && (
+          <a class="button" href={linkTo("office")}>
+            {t("office")}
           </a>
         )}
         <Kept />

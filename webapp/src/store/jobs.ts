@@ -62,10 +62,14 @@ function forget(job: string): void {
   changes.value += 1;
 }
 
-/** Something changed; every job's progress is put together anew. */
-export function changed(): void {
-  forget("");
-  tabs?.postMessage("");
+/** Something changed; the progress of these jobs is put together anew, of every job where none is named. */
+export function changed(jobs?: Iterable<string>): void {
+  const named = jobs ? new Set(jobs) : new Set([""]);
+  for (const job of named) {
+    forget(job);
+    tabs?.postMessage(job);
+  }
+  if (named.size === 0) changes.value += 1;
 }
 
 /** A record was just saved: add it to the job's progress without reading everything again. */

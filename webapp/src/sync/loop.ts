@@ -93,7 +93,8 @@ async function once(): Promise<boolean> {
   // An app that is older than its store sends, but does not know what a newer one needs of what it pulls.
   const pulls = signer && storeTrouble.value !== "older";
   const pulled = pulls && signer ? await pullSignedIn(signer) : null;
-  if (pushed.heard || photos || pulled?.came || pulled?.restored) changed();
+  if (pushed.restored || pulled?.restored || pulled?.jobs === null) changed();
+  else if (pushed.heard || photos || pulled?.came) changed([...pushed.jobs, ...(pulled?.jobs ?? [])]);
   if (storeTrouble.value === "" && Date.now() - tidied > TIDY) await tidy().catch(console.error);
   return pushed.restored || Boolean(pulled?.restored);
 }

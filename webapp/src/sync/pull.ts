@@ -16,14 +16,18 @@ export interface Pulled {
   /** Whether anything came. */
   came: boolean;
   restored: boolean;
+  /** The jobs of which something came; null where something of the shop did, which all jobs share. */
+  jobs: string[] | null;
 }
 
 /** Pull the shop and every carried job; after a restore, every job that was ever pulled. */
 export async function pull(): Promise<Pulled> {
-  const found = await pullScope(SHOP);
+  const shop = await pullScope(SHOP);
+  const found: Pulled = { ...shop, jobs: shop.came ? null : [] };
   const scopes = (await carriedJobs()).map((job) => `job:${job}`);
   for (const scope of new Set([...scopes, ...(await toPullAnew())])) {
     const { came, restored } = await pullScope(scope);
+    if (came) found.jobs?.push(scope.slice("job:".length));
     found.came ||= came;
     found.restored ||= restored;
   }
@@ -35,7 +39,7 @@ async function toPullAnew(): Promise<string[]> {
   return names.filter((name) => name.startsWith("anew job:")).map((name) => name.slice("anew ".length));
 }
 
-async function pullScope(scope: string): Promise<Pulled> {
+async function pullScope(scope: string): Promise<Omit<Pulled, "jobs">> {
   const found = { came: false, restored: false };
   for (;;) {
     const after = (await setting<number>(`cursor ${scope}`)) ?? 0;

@@ -19,7 +19,7 @@ describe("a push", () => {
     const who = await signer();
     const [good, bad] = [await note(who), await note(who)];
     server.refuses.set(bad.id, { outcome: "not taken in", reason: "faulty" });
-    expect(await push()).toEqual({ heard: true, restored: false });
+    expect(await push()).toEqual({ heard: true, restored: false, jobs: ["T1", "T1"] });
     expect(await outbox()).toEqual([]);
     expect(await recordOf(good.id)).toMatchObject({ state: "received", number: 1, epoch: "first" });
     expect((await recordOf(good.id))?.received).toBeGreaterThan(Date.now() - 60_000);

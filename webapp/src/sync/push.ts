@@ -17,6 +17,8 @@ export interface Pushed {
   /** Whether the server answered. */
   heard: boolean;
   restored: boolean;
+  /** The jobs of whose records the server has said something. */
+  jobs: string[];
 }
 
 /**
@@ -37,13 +39,14 @@ export async function push(urgent = false): Promise<Pushed> {
       batch,
     ),
   ];
-  const found: Pushed = { heard: false, restored: false };
+  const found: Pushed = { heard: false, restored: false, jobs: [] };
   let left = all.length;
   const sendAllBut = async (kept: number) => {
     while (batches.length > kept) {
       const next = batches.shift() ?? [];
       left -= next.length;
       const restored = await sendBatch(next, left);
+      found.jobs.push(...next.map(({ job }) => job));
       found.heard = true;
       found.restored ||= restored;
     }

@@ -64,7 +64,7 @@ describe("a server that was restored", () => {
     await push();
     server.restore(0);
     const next = await note(who);
-    expect(await push()).toEqual({ heard: true, restored: true });
+    expect(await push()).toMatchObject({ heard: true, restored: true });
     expect(await outbox()).toEqual([before.id]);
     expect((await recordOf(next.id))?.state).toBe("received");
     await push();

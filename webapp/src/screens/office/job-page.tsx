@@ -70,6 +70,9 @@ function Actions({ page, planner, onDone }: PartProps) {
         <a class="button" href={linkTo("job-change", page.id)}>
           {t("job-change")}
         </a>
+        <a class="button" href={linkTo("drawing", page.id)}>
+          {t("drawing-open")}
+        </a>
         <a class="button" href={linkTo("job", page.id)}>
           {t("job-page-floor")}
         </a>
@@ -134,6 +137,9 @@ const MOST = 300;
 
 function Pieces({ page, pieces, planner, onDone }: PartProps & { pieces: readonly Piece[] }) {
   const [wanted, setWanted] = useState("");
+  const [says, setSays] = useState("");
+  const job = useJob(page.id);
+  const byMark = new Map(pieces.map((piece) => [piece.mark, piece]));
   const bare = wanted.trim().toLowerCase();
   const fitting = pieces.filter(({ mark, kind, name }) => `${mark} ${kind} ${name}`.toLowerCase().includes(bare));
   return (
@@ -148,11 +154,15 @@ function Pieces({ page, pieces, planner, onDone }: PartProps & { pieces: readonl
           {t("job-page-take-out")}
         </a>
       </div>
+      {says && <Notice kind="care">{says}</Notice>}
       <PieceTable
         pieces={fitting.slice(0, MOST)}
-        more={(mark) => (
-          <PieceLinks page={page} piece={pieces.find((one) => one.mark === mark)} planner={planner} onDone={onDone} />
-        )}
+        more={(mark) => {
+          const piece = byMark.get(mark);
+          const scrapped = piece && job?.progress.piece(piece.id).scrapped;
+          const may = planner && !!scrapped;
+          return piece && <PieceLinks page={page} piece={piece} mayRemake={may} onDone={onDone} onSay={setSays} />;
+        }}
       />
       {fitting.length > MOST && <p class="small soft">{t("jobs-more", { count: fitting.length - MOST })}</p>}
       {planner && <AddList page={page} planner={planner} onDone={onDone} />}
@@ -160,16 +170,20 @@ function Pieces({ page, pieces, planner, onDone }: PartProps & { pieces: readonl
   );
 }
 
+interface LinksProps {
+  page: Page;
+  piece: Piece;
+  mayRemake: boolean;
+  onDone: () => void;
+  onSay: (says: string) => void;
+}
+
 /** Where a piece's material came from; and, where it is scrapped, how it is made again. */
-function PieceLinks({ page, piece, planner, onDone }: PartProps & { piece: Piece | undefined }) {
-  const job = useJob(page.id);
-  const [says, setSays] = useState("");
-  if (!piece) return null;
-  const scrapped = job?.progress.piece(piece.id).scrapped ?? false;
+function PieceLinks({ page, piece, mayRemake, onDone, onSay }: LinksProps) {
   const remake = () =>
     callSignedIn<Schemas["Remade"]>(`${pathOf(page.id)}/pieces/${encodeURIComponent(piece.id)}/remade`, {}).then(
       ({ piece: made, moved, left }) => {
-        setSays(
+        onSay(
           [
             t("job-page-remade-as", { mark: made.mark }),
             moved.length > 0 && t("job-page-joints-moved", { marks: moved.join(", ") }),
@@ -180,18 +194,17 @@ function PieceLinks({ page, piece, planner, onDone }: PartProps & { piece: Piece
         );
         onDone();
       },
-      (error: Error) => setSays(error.message),
+      (error: Error) => onSay(error.message),
     );
   return (
     <>
       <a href={linkTo("trace", page.id, piece.id)}>{t("job-page-material")}</a>
-      {piece.remade && <span>{t("job-page-remade", { mark: piece.remade })}</span>}
-      {planner && scrapped && !piece.remade && (
+      {piece.remade && <div>{t("job-page-remade", { mark: piece.remade })}</div>}
+      {mayRemake && !piece.remade && (
         <button type="button" class="link" onClick={() => void remake()}>
           {t("job-page-remake")}
         </button>
       )}
-      {says && <p role="status">{says}</p>}
     </>
   );
 }

@@ -3,7 +3,7 @@ import { useState } from "preact/hooks";
 import { t } from "../../language";
 import { Frame, Notice } from "../../parts/frame";
 import { useLoaded } from "../../parts/use";
-import { go } from "../../state";
+import { go, linkTo } from "../../state";
 import { callSignedIn, wake } from "../../sync/loop";
 import { type Asked, type Revision, type Schemas, sent, useAsked } from "./asking";
 import { drawingsOf, FiguresForm } from "./figures-form";
@@ -23,7 +23,7 @@ interface PlanSource {
 export function NewJobScreen() {
   const { found: plans, says } = useAsked<Revision[]>("/plans", []);
   return (
-    <Frame wide title={t("jobs")} back="/#/jobs">
+    <Frame wide title={t("jobs")} back={linkTo("jobs")}>
       <div class="body">
         <h1>{t("new-job")}</h1>
         {says && <Notice kind="bad">{t("office-offline", { says })}</Notice>}

@@ -97,8 +97,13 @@ function Row({ row, on, onTick, onReplaced }: RowProps) {
         {stateWords(row.state, row.why)}
         {row.at && <span class="small soft"> · {when(row.at)}</span>}
         {row.code && !asking && (
-          <button type="button" class="link tags-replace" onClick={() => setAsking(true)}>
-            {t("tags-replace", { mark: row.mark })}
+          <button
+            type="button"
+            class="link tags-replace"
+            aria-label={t("tags-replace-of", { mark: row.mark })}
+            onClick={() => setAsking(true)}
+          >
+            {t("tags-replace")}
           </button>
         )}
         {asking && <Replace row={row} onLeave={() => setAsking(false)} onReplaced={onReplaced} />}

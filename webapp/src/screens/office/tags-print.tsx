@@ -149,14 +149,10 @@ function Labels({ tags, count, pieces }: MakeProps) {
         off={wrong || count === 0}
       />
       <p class="small soft">{t("tags-true-size")}</p>
-      <p class="tags-beside">
-        <a class="button" href={`/api/v1${pathOf(tags.job)}/board.png`} download>
-          {t("tags-board")}
-        </a>
-        <a class="button" href={`/api/v1/stickers.pdf?${query}`} download>
-          {t("tags-stickers")}
-        </a>
-      </p>
+      <div class="tags-beside">
+        <Make plain name={t("tags-board")} path={`${pathOf(tags.job)}/board.png`} />
+        <Make plain name={t("tags-stickers")} path={`/stickers.pdf?${query}`} off={wrong} />
+      </div>
     </section>
   );
 }
@@ -187,14 +183,23 @@ function SteelTags({ tags, count, pieces }: MakeProps) {
   );
 }
 
+interface FileProps {
+  name: string;
+  /** What the file will hold. */
+  says?: string;
+  path: string;
+  off?: boolean;
+  plain?: boolean;
+}
+
 /** A file the server makes. The session is seen to first, since a browser that saves a file cannot sign in. */
-function Make({ name, says, path, off }: { name: string; says: string; path: string; off: boolean }) {
+function Make({ name, says, path, off = false, plain = false }: FileProps) {
   const [trouble, setTrouble] = useState("");
   const [busy, setBusy] = useState(false);
   const make = async () => {
     setBusy(true);
     setTrouble("");
-    await callSignedIn(path.replace(/\/tags\..*$/, "")).then(
+    await callSignedIn("/jobs").then(
       () => follow(`/api/v1${path}`),
       (error: Error) => setTrouble(t("office-offline", { says: error.message })),
     );
@@ -202,10 +207,10 @@ function Make({ name, says, path, off }: { name: string; says: string; path: str
   };
   return (
     <>
-      <button type="button" class="button main" disabled={off || busy} onClick={() => void make()}>
-        {name} <span>›</span>
+      <button type="button" class={plain ? "button" : "button main"} disabled={off || busy} onClick={() => void make()}>
+        {name} {!plain && <span>›</span>}
       </button>
-      <p role="status">{says}</p>
+      {says && <p role="status">{says}</p>}
       {trouble && <Notice kind="bad">{trouble}</Notice>}
     </>
   );

@@ -50,6 +50,12 @@ function Search() {
   );
 }
 
+const INTO = {
+  "part of": "trace-part-of",
+  "joined by": "trace-joined-by",
+  "welded with": "trace-welded-with",
+} as const;
+
 function Uses({ heat }: { heat: string }) {
   const { found: uses, says } = useAsked<Use[]>(`/trace?heat=${encodeURIComponent(heat)}`, []);
   if (says) return <Notice kind="bad">{t("office-offline", { says })}</Notice>;
@@ -75,7 +81,7 @@ function Uses({ heat }: { heat: string }) {
                   <span key={one.piece}>
                     {place > 0 && ", "}
                     <a href={linkTo("trace", use.job, one.piece)}>{one.mark}</a> {one.kind} (
-                    {t(one.how === "part of" ? "trace-part-of" : "trace-joined-by")})
+                    {t(INTO[one.how as keyof typeof INTO] ?? "trace-part-of")})
                   </span>
                 ))}
               </p>
@@ -107,7 +113,13 @@ function Numbered({ line }: { line: Use | MadeOf }) {
   );
 }
 
-const HOW = { itself: "trace-itself", part: "trace-a-part", joined: "trace-joined", joint: "trace-a-joint" } as const;
+const HOW = {
+  itself: "trace-itself",
+  part: "trace-a-part",
+  joined: "trace-joined",
+  joint: "trace-a-joint",
+  filler: "trace-filler",
+} as const;
 
 function OfPiece({ job, piece }: { job: string; piece: string }) {
   const path = `/jobs/${encodeURIComponent(job)}/trace/${encodeURIComponent(piece)}`;

@@ -1,0 +1,43 @@
+"""The readings that were taken with a gauge since a day: what to look at when it was dropped or found to be off."""
+
+from typing import Any
+
+from sqlalchemy import select
+from sqlalchemy.orm import Session
+
+from seamtag.jobs.floor import core_job
+from seamtag.people.models import Person
+from seamtag.records import jws
+from seamtag.records.models import Record
+from seamtag.sync.models import Entry
+
+MOST_SHOWN = 2000
+
+
+def touched(session: Session, gauge: str, since: str) -> tuple[int, list[dict[str, Any]]]:
+    """How many readings name a gauge from a day on, and the newest of them. since: ISO day, by the phones' own clocks.
+
+    Nothing is judged anew by it.
+    """
+    query = select(Record, Entry.body).join(Entry, Entry.number == Record.number)
+    rows = session.execute(query.where(Record.type == "reading", Record.at >= since).order_by(Record.at.desc()))
+    found = [(row, body) for row, text in rows if (body := body_of(text)).get("gauge") == gauge]
+    people = dict(session.execute(select(Person.id, Person.name)).all())
+    jobs = {name: core_job(session, name) for name in {row.job for row, _ in found[:MOST_SHOWN]}}
+    return len(found), [line(row, body, people, jobs[row.job]) for row, body in found[:MOST_SHOWN]]
+
+
+def body_of(text: str) -> dict[str, Any]:
+    body = jws.json_of(text.split(".")[1]).get("body")
+    return body if isinstance(body, dict) else {}
+
+
+def line(row: Record, body: dict[str, Any], people: dict[str, str], job: Any) -> dict[str, Any]:
+    item = job and job.item(row.step, row.item)
+    return {
+        "record": row.id, "job": row.job, "piece": row.piece, "step": row.step, "item": row.item,
+        "mark": job.pieces[row.piece]["mark"] if job and row.piece in job.pieces else row.piece,
+        "name": item["name"] if item else row.item, "station": row.station,
+        "entered": body.get("entered", ""), "uom": body.get("uom", ""), "by": people.get(row.by, row.by),
+        "at": row.at, "verdict": row.verdict,
+    }  # fmt: skip
