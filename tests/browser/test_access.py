@@ -122,7 +122,8 @@ def covered(page: Page) -> list[str]:
         """() => [..."a[href], button, input:not(.hidden-input), textarea, select".split(", ")]
           .flatMap((one) => [...document.querySelectorAll(`main ${one}`)])
           .filter((one) => {
-            if (one.getBoundingClientRect().width === 0) return false;
+            const closed = one.closest("details:not([open]) > :not(summary)");
+            if (closed || one.getBoundingClientRect().width === 0) return false;
             one.scrollIntoView({ block: "center" });
             const { left, top, width, height } = one.getBoundingClientRect();
             const middle = Math.min(Math.max(top + height / 2, 1), innerHeight - 1);

@@ -97,6 +97,7 @@ def ready(page: Page, server: Server, invitation: str) -> None:
     """Enrolled, with the job on the phone, and trying to reach the server once a second at least."""
     enrol(page, server, invitation)
     expect(page.get_by_role("link", name=re.compile("^T1"))).to_be_visible()
+    worker_ready(page)
     page.evaluate(
         """new Promise((done) => {
             const open = indexedDB.open("seamtag");
@@ -391,8 +392,8 @@ def up_to_the_hold(shop: Shop) -> None:
 
 def ladder(page: Page) -> dict[str, str]:
     """The steps of S-1 as a phone shows them: name and state."""
-    rows = page.locator("ol.list li").all_inner_texts()
-    return {lines[0]: lines[1].split(" · ")[0] for lines in (row.split("\n") for row in rows)}
+    rows = [text.split("\n") for text in page.locator("ol.ladder li a.grow").all_inner_texts()]
+    return {name.partition(" ")[2]: state.lower() for name, state in rows}
 
 
 def ladder_of_server(shop: Shop) -> dict[str, str]:
@@ -401,9 +402,7 @@ def ladder_of_server(shop: Shop) -> dict[str, str]:
         job = core_job(session, JOB)
         assert job is not None
         steps = Progress(job, payloads_of(session, JOB)).piece(f"{JOB}.S-1").steps
-        waits = {code: f"waits for {state.waiting[0]}" if state.state == "complete" else state.state
-                 for code, state in steps.items()}  # fmt: skip
-    return {job.steps[code]["name"]: word for code, word in waits.items()}
+    return {job.steps[code]["name"]: state.state for code, state in steps.items()}
 
 
 def sign_the_hold(page: Page) -> None:
@@ -445,10 +444,11 @@ def test_two_inspectors_at_one_hold_agree_with_the_server_whoever_is_back_first(
         for name in order:
             contexts[name].set_offline(False)
             all_sent(pages[name])
-        wanted = {"Fit-up": "released", "Finished seam": "waits for QC"}
+        wanted = {"Fit-up": "released", "Finished seam": "complete"}
         for page in pages.values():
             page.goto(f"{server.url}/#/piece/T1/T1.S-1")
-            expect(page.get_by_role("link", name="Finished seam").last).to_contain_text("waits for QC")
+            expect(page.get_by_role("link", name="Finished seam").last).to_contain_text("complete")
+            expect(page.locator("ol.ladder li").last).to_contain_text("QC next")
             expect(page.get_by_role("link", name="Fit-up").last).to_contain_text("released")
             assert ladder(page) == wanted
         assert ladder_of_server(shop) == wanted

@@ -83,6 +83,10 @@ def test_the_readings_a_gauge_has_touched(shop: Shop, planner: FlaskClient) -> N
         "job": "T1", "mark": "S-1", "station": "3", "entered": "1", "uom": "in", "by": "Inspector",
         "verdict": "out of tolerance",
     }  # fmt: skip
+    void, _ = shop.record("inspector", "void", {"record": two["id"], "reason": "wrong seam"})
+    shop.push(void)
+    again = planner.get("/api/v1/gauges/TG/readings?since=2026-11-20").get_json()["readings"]
+    assert [one["standing"] for one in again] == ["void", "in force"], "what is void already is told"
     assert planner.get("/api/v1/gauges/TG/readings?since=2026-11-21").get_json()["count"] == 0
     assert planner.get("/api/v1/gauges/TG/readings?since=now").status_code == 422
     assert planner.get("/api/v1/gauges/XX/readings?since=2026-11-20").status_code == 404

@@ -43,6 +43,7 @@ class TouchedSchema(Schema):
     by = fields.String(required=True, metadata={"description": "name of the person"})
     at = fields.String(required=True)
     verdict = fields.String(required=True)
+    standing = fields.String(required=True, metadata={"description": "'in force', or why it does not count any more"})
 
 
 class TouchedReadingsSchema(Schema):

@@ -3537,6 +3537,8 @@ export interface components {
             name: string;
             piece: string;
             record: string;
+            /** @description 'in force', or why it does not count any more */
+            standing: string;
             station: string;
             step: string;
             uom: string;

@@ -96,6 +96,7 @@ function Readings({ readings }: Pick<Touched, "readings">) {
             <td data-cell={t("gauge-doubt-when")}>{clockTime(one.at)}</td>
             <td data-cell={t("gauge-doubt-verdict")}>
               <Word verdict={one.verdict} />
+              {one.standing !== "in force" && <span class="small soft"> {word("standing", one.standing)}</span>}
             </td>
           </tr>
         ))}
