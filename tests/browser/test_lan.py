@@ -165,13 +165,18 @@ def refused(context: BrowserContext, url: str) -> str:
     """The browser's error for an address that it will not open; empty where it opens it."""
     tab = context.new_page()
     try:
-        tab.goto(url)
-    except PlaywrightError as error:
-        found = re.search(r"net::(\w+)", str(error))
-        return found.group(1) if found else str(error)
+        for _ in range(3):
+            try:
+                tab.goto(url)
+            except PlaywrightError as error:
+                found = re.search(r"net::(\w+)", str(error))
+                if found and found.group(1) == "ERR_NETWORK_CHANGED":  # its new network has just come up
+                    continue
+                return found.group(1) if found else str(error)
+            return ""
+        return "ERR_NETWORK_CHANGED"
     finally:
         tab.close()
-    return ""
 
 
 def downloaded(page: Page, server: LanServer, home: Path) -> Path:

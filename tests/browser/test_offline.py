@@ -67,6 +67,13 @@ def answering(port: int, answer: bytes) -> Iterator[Nonsense]:
             server.shutdown()
 
 
+def ready(page: Page, server: Server, invitation: str) -> None:
+    """Enrolled, with the job on the phone and the whole app in its cache."""
+    enrol(page, server, invitation)
+    expect(page.get_by_role("link", name=re.compile("^T1"))).to_be_visible(timeout=30_000)
+    worker_ready(page)
+
+
 def record_and_reload(page: Page, entered: str) -> None:
     """A reading is saved, nothing is said to be sent, and all is there after the app was closed and opened."""
     page.evaluate("location.hash = '/item/T1/T1.S-1/fit/gap'")
@@ -89,8 +96,7 @@ def sends_all(page: Page, folder: Path, many: int) -> None:
 def test_no_network(shop: Shop, server: Server, playwright: Playwright, tmp_path: Path) -> None:
     with browser(playwright, tmp_path / "phone") as context:
         page = context.pages[0]
-        enrol(page, server, shop.invite("inspector"))
-        worker_ready(page)
+        ready(page, server, shop.invite("inspector"))
         context.set_offline(True)
         record_and_reload(page, "3/32")
         assert stored(tmp_path) == []
@@ -104,8 +110,7 @@ def test_no_server_or_another_in_its_place(
 ) -> None:
     with browser(playwright, tmp_path / "phone") as context:
         page = context.pages[0]
-        enrol(page, server, shop.invite("inspector"))
-        worker_ready(page)
+        ready(page, server, shop.invite("inspector"))
         server.kill()
         if kind == "no server":
             record_and_reload(page, "1/8")

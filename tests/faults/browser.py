@@ -49,7 +49,8 @@ async (first) => {
     }
   };
   const key = (label) => document.querySelector(`.keypad button[aria-label="${label}"]`);
-  const words = (text) => [...document.querySelectorAll(".notice")].some((one) => one.textContent.includes(text));
+  const words = (text) =>
+    [...document.querySelectorAll(".notice, .onward .verdict")].some((one) => one.textContent.includes(text));
   for (let number = first; ; number += 1) {
     const text = `.0${number}`;
     for (let place = 0; place < text.length; place += 1) {
@@ -65,6 +66,7 @@ async (first) => {
     ready.click();
     await until(() => words(`${text} in`) && words("saved on this phone"));
     said(text);
+    document.querySelectorAll(".onward .way")[1]?.click();
   }
 }
 """
@@ -212,7 +214,7 @@ class Round:
         """A photo is saved once the screen shows it."""
         content = picture(self.dice)
         before = photos_among(page.evaluate(ON_DISK))
-        page.locator("input[type=file]").set_input_files(
+        page.locator("input[type=file]").first.set_input_files(
             {"name": "photo.jpg", "mimeType": "image/jpeg", "buffer": content}
         )
         shown = page.get_by_role("img", name=re.compile("^Thickness"))

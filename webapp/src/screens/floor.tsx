@@ -13,14 +13,22 @@ import { type Called, floorInSlices, type PassedOnNote, type Rework, type Turn, 
 
 const MOST_SHOWN = 12;
 
+/** Until the browser has nothing more pressing to do; a moment, where it cannot tell. */
+function idle(): Promise<unknown> {
+  return new Promise((done) =>
+    "requestIdleCallback" in globalThis ? requestIdleCallback(done, { timeout: 500 }) : setTimeout(done, 20),
+  );
+}
+
 /** One job after the other, and the phone answers in between: a full one takes seconds, and somebody may want to scan. */
 async function openJobs(isWanted: () => boolean): Promise<OpenJob[]> {
   const found: OpenJob[] = [];
+  await idle();
   for (const { id, open } of await jobList()) {
     if (!isWanted()) return [];
     const job = open ? await openJob(id) : null;
     if (job) found.push(job);
-    await new Promise((done) => setTimeout(done));
+    await idle();
   }
   return found;
 }

@@ -61,14 +61,13 @@ async function keep<K extends Kind>(
   if (!signer) throw new Error(t("item-locked"));
   const given = Object.fromEntries(Object.entries(more).filter(([, value]) => value));
   const place = { piece: at.piece, step: at.step.code, item: item.code, found_by: foundBy.value, ...given };
-  await added(
-    await save(
-      signer,
-      at.job,
-      { type, body, ...place },
-      photos.map(({ photo }) => photo),
-    ),
+  const stored = await save(
+    signer,
+    at.job,
+    { type, body, ...place },
+    photos.map(({ photo }) => photo),
   );
+  await added(stored, at.job);
   wake();
 }
 

@@ -57,7 +57,7 @@ function forget(job: string): void {
   if (job) kept.delete(job);
   else {
     kept.clear();
-    masters = null;
+    masters.clear();
   }
   changes.value += 1;
 }
@@ -72,12 +72,16 @@ export function changed(jobs?: Iterable<string>): void {
   if (named.size === 0) changes.value += 1;
 }
 
-/** A record was just saved: add it to the job's progress without reading everything again. */
-export async function added(record: StoredRecord): Promise<void> {
-  const job = await kept.get(record.job);
-  if (job) {
-    job.records.set(record.id, record);
-    job.progress.add(record.payload, record.role);
+/**
+ * A record was just saved: add it to the job's progress without reading everything again.
+ *
+ * shown: the job as the screen has it. What came from the server meanwhile may have put another in its place, and the
+ * screen is about to ask what comes next.
+ */
+export async function added(record: StoredRecord, shown?: OpenJob): Promise<void> {
+  for (const job of new Set([await kept.get(record.job), shown])) {
+    job?.records.set(record.id, record);
+    job?.progress.add(record.payload, record.role);
   }
   changes.value += 1;
   tabs?.postMessage(record.job);
@@ -92,28 +96,25 @@ export function openJob(id: string): Promise<OpenJob | null> {
   return found;
 }
 
-/** Master data by kind, read once until this tab has written some, or another tab tells of a change. */
-let masters: { rows: Promise<Map<string, Master[]>>; at: number | undefined } | null = null;
+/** Master data by kind, each read once until this tab has written some, or another tab tells of a change. */
+const masters = new Map<string, { rows: Promise<Master[]>; at: number | undefined }>();
 
-async function readMasters(): Promise<Map<string, Master[]>> {
-  const found = new Map<string, Master[]>();
-  for (const row of await withStore((db) => db.getAll("master"))) {
-    const rows = found.get(row.kind);
-    if (rows) rows.push(row);
-    else found.set(row.kind, [row]);
-  }
-  return found;
+/** Keys begin with the kind (sync/pull.ts); of the shop itself there is one row, under its kind alone. */
+function readMasters(kind: string): Promise<Master[]> {
+  const keys = IDBKeyRange.bound(kind, `${kind} \uffff`);
+  return withStore(async (db) => (await db.getAll("master", keys)).filter((row) => row.kind === kind));
 }
 
 async function masterOf<T>(kind: string): Promise<{ scope: string; number: number; body: T }[]> {
   const at = written.get("master");
-  if (masters?.at !== at || !masters) masters = { rows: readMasters(), at };
-  const mine = masters;
+  const known = masters.get(kind);
+  const mine = known && known.at === at ? known : { rows: readMasters(kind), at };
+  masters.set(kind, mine);
   const all = await mine.rows.catch((error) => {
-    if (masters === mine) masters = null;
+    if (masters.get(kind) === mine) masters.delete(kind);
     throw error;
   });
-  return (all.get(kind) ?? []).map(({ scope, number, body }) => ({ scope, number, body: body as T }));
+  return all.map(({ scope, number, body }) => ({ scope, number, body: body as T }));
 }
 
 export async function jobList(): Promise<{ id: string; title: string; open: boolean }[]> {
