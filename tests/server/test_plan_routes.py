@@ -80,3 +80,25 @@ def test_only_planners_publish(shop: Shop) -> None:
     answer = shop.sign_in("inspector").post("/api/v1/plans", json=sent(template()))
     assert answer.status_code == 403
     assert shop.app.test_client().get("/api/v1/plans").status_code == 401
+
+
+def test_points_rules_and_stations_are_lines_in_the_editor(planner: FlaskClient) -> None:
+    plan = planner.post("/api/v1/plans", json=sent(template())).get_json()
+    source = planner.get(f"/api/v1/plans/{plan['hash']}").get_json()["source"]
+    fit = source["steps"][1]
+    assert fit["points"] == ["maker sign fitter", "QC H not maker", "AI W"]
+    assert fit["not_before"] == ["receipt of joins"]
+    assert fit["items"][0]["stations"] == "clock 12; 3; 6; 9 seen from the front"
+    same = planner.post("/api/v1/plans", json=sent(repr_json(source))).get_json()
+    assert same["hash"] == plan["hash"], "what was not touched is the same plan"
+    fit["points"][2] = "AI H"
+    fit["items"][0]["stations"] = "numbered 3"
+    changed = planner.post("/api/v1/plans", json=sent(repr_json(source))).get_json()
+    written = planner.get(f"/api/v1/plans/{changed['hash']}").get_json()["source"]["steps"][1]
+    assert (written["points"][2], written["items"][0]["stations"]) == ("AI H", "numbered 3")
+    fit["points"][2], fit["not_before"][0], fit["items"][0]["stations"] = "the inspector", "later", "everywhere"
+    found = planner.post("/api/v1/plans/check", json=sent(repr_json(source))).get_json()["faults"]
+    assert [fault.split(" cannot be read")[0] for fault in found[:3]] == [
+        "step fit, points: 'the inspector'", "step fit, not_before: 'later'",
+        "step fit, item gap, stations: 'everywhere'",
+    ]  # fmt: skip

@@ -6,7 +6,7 @@ from importlib.resources import files
 from pathlib import Path
 from typing import Any
 
-from seamtag.plans import reading, workbook, writing
+from seamtag.plans import lines, reading, workbook, writing
 
 WORKBOOK = b"PK"
 
@@ -16,8 +16,16 @@ def document_of(content: bytes) -> dict[str, Any]:
     if content.startswith(WORKBOOK):
         return workbook.read(content)
     if content.startswith(b"{"):
-        return reading.Reader(source_in(content)).document()
+        return of_editor(source_in(content))
     return reading.read(content.decode("utf-8", errors="replace"))
+
+
+def of_editor(source: Mapping[str, Any]) -> dict[str, Any]:
+    """The document of a source with lines in it. Raises PlanError with all of its faults."""
+    faults: list[str] = []
+    reader = reading.Reader(lines.out_of_lines(source, faults))
+    reader.faults = faults
+    return reader.document()
 
 
 def source_in(content: bytes) -> dict[str, Any]:

@@ -15,6 +15,7 @@ from seamtag.guard.errors import refuse
 from seamtag.guard.sessions import asks
 from seamtag.jobs.floor import plans_in_force
 from seamtag.plans import files, trying
+from seamtag.plans.lines import in_lines
 from seamtag.plans.models import PlanRevision
 from seamtag.plans.publishing import publish
 from seamtag.plans.reading import PlanError
@@ -76,7 +77,7 @@ class Check(MethodView):
         items = sum(len(step["items"]) for step in document["steps"])
         return {
             "title": document["title"], "steps": len(document["steps"]), "items": items, "faults": [],
-            "limits": limits_shown(document, data["figures"]), "source": source_of(document),
+            "limits": limits_shown(document, data["figures"]), "source": in_lines(source_of(document)),
         }  # fmt: skip
 
 
@@ -96,7 +97,7 @@ class Written(MethodView):
     def get(self, plan_hash: str) -> dict[str, Any]:
         """One revision, as its planner wrote it."""
         row = revision_of(plan_hash)
-        return {**about(row), "source": source_of(row.document)}
+        return {**about(row), "source": in_lines(source_of(row.document))}
 
 
 @blueprint.route("/plans/<plan_hash>/file")

@@ -1,16 +1,23 @@
 """A plan as a workbook: a sheet each for the plan, its stages, figures, tables, steps, items and who must agree.
 
 `read` gives the same source that a plan's YAML gives, with the place of each row beside it, so that every fault names
-sheet, row and column. What stands in one cell as several entries stands one a line; `\\` before a character that would
-part them keeps it as it is.
+sheet, row and column. How points, rules and stations are written in a cell, `lines.py` says.
 """
 
-import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import Any
 
-from seamtag.core.records import PARTIES
-from seamtag.plans.reading import BINDS, OF, PlanError, Reader
+from seamtag.plans.lines import (
+    before_of,
+    before_text,
+    entries,
+    joined,
+    point_of,
+    point_text,
+    stations_of,
+    stations_text,
+)
+from seamtag.plans.reading import BINDS, PlanError, Reader
 from seamtag.plans.writing import source_of
 from seamtag.spreadsheet import Column, Row, SheetError, Table, read_workbook, write_workbook
 
@@ -90,8 +97,6 @@ SHEETS = (ABOUT, STAGES, FIGURES, TABLES, AGREE, STEPS, ITEMS)
 SAME = ("code", "name", "kind", "uom", "where", "lower", "upper", "nominal", "tolerance", "plus", "minus", "formula",
         "binds", "rule", "gauge", "photo", "place", "thickness", "source", "note")  # fmt: skip
 YES = {"yes": True, "no": False, "": False}
-POINT = re.compile(r"(\S+)\s+(\S+)(?:\s+(?!not\s+maker\b)(.+?))?(\s+not\s+maker)?")
-BEFORE = re.compile(r"(.+?)\s+of\s+(\w+)(?:\s*:\s*(.*?))?(?:\s+for:\s*(.*))?")
 
 
 class Placed(dict[str, Any]):
@@ -221,8 +226,8 @@ class Source:
                 continue
             values: dict[str, Any] = {key: row[key] for key in ("code", "number", "stage", "name", "note", "reach")}
             values["kinds"] = entries(row["kinds"], ";")
-            values["points"] = self.each(row, "points", self.point)
-            values["not_before"] = self.each(row, "not before", self.before)
+            values["points"] = self.each(row, "points", point_of)
+            values["not_before"] = self.each(row, "not before", before_of)
             values["cautions"] = entries(row["cautions"])
             found.append(Placed(row, {key: value for key, value in values.items() if value}))
         items: dict[str, list[Placed]] = {step["code"]: [] for step in found}
@@ -248,23 +253,6 @@ class Source:
                 found.append(one)
         return found
 
-    def point(self, text: str) -> Mapping[str, Any] | None:
-        match = POINT.fullmatch(text)
-        if not match or match[1] not in PARTIES:
-            return None
-        trade = {"trade": match[3]} if match[3] else {}
-        return {"party": match[1], "point": match[2], **trade, **({"not_maker": True} if match[4] else {})}
-
-    def before(self, text: str) -> Mapping[str, Any] | None:
-        match = BEFORE.fullmatch(text)
-        if not match or match[2] not in OF:
-            return None
-        steps: Any = "earlier" if match[1] == "earlier" else [code.strip() for code in match[1].split(",")]
-        found: dict[str, Any] = {"steps": steps, "of": match[2]}
-        if match[3]:
-            found["kinds"] = entries(match[3], ";")
-        return {**found, "for": entries(match[4], ";")} if match[4] else found
-
     def item(self, row: Row) -> Placed:
         values: dict[str, Any] = {key: row[key] for key in SAME if row[key]}
         if row["only if"]:
@@ -279,22 +267,11 @@ class Source:
         return Placed(row, values)
 
     def stations(self, row: Row) -> dict[str, Any] | None:
-        style, _, rest = row["stations"].partition(" ")
-        rest = rest.strip()
-        if style == "clock":
-            hours, _, seen = rest.partition(" seen from the ")
-            clock: Any = int(hours) if hours.strip().isdigit() and ";" not in hours else entries(hours, ";")
-            return {"clock": clock, **({"seen_from": seen.strip()} if seen else {})}
-        if style == "numbered" and rest.isdigit():
-            return {"numbered": int(rest)}
-        if style == "names" and rest:
-            return {"names": entries(rest, ";")}
-        least, _, word = rest.partition(" ")
-        if style == "least" and least.isdigit():
-            return {"least": int(least), **({"word": word.strip()} if word else {})}
-        hint = next(column.hint for column in ITEMS.columns if column.name == "stations")
-        self.faults.append(f"{row.at('stations')}: '{row['stations'][:60]}' cannot be read. {hint}")
-        return None
+        found = stations_of(row["stations"])
+        if found is None:
+            hint = next(column.hint for column in ITEMS.columns if column.name == "stations")
+            self.faults.append(f"{row.at('stations')}: '{row['stations'][:60]}' cannot be read. {hint}")
+        return found
 
 
 def write(document: Mapping[str, Any]) -> bytes:
@@ -333,53 +310,8 @@ def step_row(step: Mapping[str, Any]) -> dict[str, str]:
     return row
 
 
-def point_text(point: Mapping[str, Any]) -> str:
-    words = [point["party"], point["point"], point.get("trade", ""), "not maker" if point.get("not_maker") else ""]
-    return " ".join(word for word in words if word)
-
-
-def before_text(rule: Mapping[str, Any]) -> str:
-    steps = rule["steps"] if rule["steps"] == "earlier" else ", ".join(rule["steps"])
-    kinds = f": {joined(rule['kinds'], '; ')}" if "kinds" in rule else ""
-    only = f" for: {joined(rule['for'], '; ')}" if "for" in rule else ""
-    return f"{steps} of {rule['of']}{kinds}{only}"
-
-
 def item_row(step: str, item: Mapping[str, Any]) -> dict[str, str]:
     row = {"step": step, **{key: str(item[key]) for key in SAME if key in item}}
     row["only if"] = item.get("only_if", "")
     row |= {column: "yes" for column, key in (("fillet", "fillet"), ("may not apply", "may_not_apply")) if key in item}
     return {**row, "stations": stations_text(item["stations"])} if "stations" in item else row
-
-
-def stations_text(stations: Mapping[str, Any]) -> str:
-    if "clock" in stations:
-        seen = f" seen from the {stations['seen_from']}" if stations.get("seen_from") else ""
-        return f"clock {joined(stations['clock'], '; ')}{seen}"
-    if "numbered" in stations:
-        return f"numbered {stations['numbered']}"
-    if "names" in stations:
-        return f"names {joined(stations['names'], '; ')}"
-    return f"least {stations['least']} {stations['word']}"
-
-
-def joined(texts: Sequence[str], separator: str = "\n") -> str:
-    """Entries as one text; what would part them is written with a `\\` before it."""
-    part = separator.strip() or "\n"
-    return separator.join(re.sub(rf"[\\{part}]", r"\\\g<0>", text) for text in texts)
-
-
-def entries(text: str, also: str = "") -> list[str]:
-    """The entries of one text: parted by line breaks, and by `also`."""
-    found, now, kept = [], "", False
-    for character in text:
-        if kept:
-            now, kept = now + character, False
-        elif character == "\\":
-            kept = True
-        elif character == "\n" or character == also:
-            found.append(now)
-            now = ""
-        else:
-            now += character
-    return [one.strip() for one in [*found, now] if one.strip()]

@@ -1144,9 +1144,9 @@ plans-add-item = Add an item
 plans-take-out = Take it out
 plans-new-item = New item
 plans-no-limit = recorded, no limit
-plans-stations = Stations: { $stations }
-plans-points = Who signs, in order
-plans-points-in-workbook = Points, stations and 'not before' are changed in the workbook: take it out, change it, bring it back.
+plans-lines = Points, in order: 'maker sign welder', 'QC H not maker', 'AI W'. Not before: 'plate_cut, receipt of joins', 'earlier of job'. Stations of an item: 'clock 4', 'numbered 3', 'names left 0; left 90', 'least 10 hole'.
+plans-add-step = Add a step
+plans-new-step = New step
 
 plan-field-name = Name
 plan-field-code = Code
@@ -1173,6 +1173,9 @@ plan-field-number = Number
 plan-field-stage = Stage
 plan-field-kinds = Kinds of piece, one a line
 plan-field-cautions = Cautions, one a line
+plan-field-points = Who signs, one a line
+plan-field-not-before = Not before, one a line
+plan-field-stations = Stations
 
 ## The office: tags
 

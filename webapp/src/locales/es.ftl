@@ -1146,9 +1146,9 @@ plans-add-item = Agregar un ítem
 plans-take-out = Quitar
 plans-new-item = Ítem nuevo
 plans-no-limit = se registra, sin límite
-plans-stations = Lugares: { $stations }
-plans-points = Quién firma, en orden
-plans-points-in-workbook = Los puntos, los lugares y lo que va antes (not before) se cambian en el libro de cálculo: descargarlo, cambiarlo y traerlo de vuelta.
+plans-lines = Puntos, en orden: 'maker sign welder', 'QC H not maker', 'AI W'. No antes de: 'plate_cut, receipt of joins', 'earlier of job'. Lugares de un ítem: 'clock 4', 'numbered 3', 'names left 0; left 90', 'least 10 hole'.
+plans-add-step = Agregar un paso
+plans-new-step = Paso nuevo
 
 plan-field-name = Nombre
 plan-field-code = Código
@@ -1175,6 +1175,9 @@ plan-field-number = Número
 plan-field-stage = Etapa
 plan-field-kinds = Tipos de pieza, uno por línea
 plan-field-cautions = Precauciones, una por línea
+plan-field-points = Quién firma, uno por línea
+plan-field-not-before = No antes de, uno por línea
+plan-field-stations = Lugares
 
 ## The office: tags
 

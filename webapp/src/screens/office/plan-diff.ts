@@ -13,7 +13,8 @@ export interface PlanStep {
   name: string;
   stage: string;
   kinds: string[];
-  points: Record<string, unknown>[];
+  /** Points, rules and stations are lines of text here, as in a plan's workbook. */
+  points: unknown[];
   items: PlanItem[];
   [field: string]: unknown;
 }

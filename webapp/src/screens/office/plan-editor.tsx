@@ -210,6 +210,9 @@ function Outline({ source, at, onAt, onSource }: OutlineProps) {
           <button type="button" class="button" onClick={() => onSource(withItem(source, at, onAt))}>
             {t("plans-add-item")}
           </button>
+          <button type="button" class="button" onClick={() => onSource(withStep(source, at, onAt))}>
+            {t("plans-add-step")}
+          </button>
           <button type="button" class="button" disabled={many < 2} onClick={() => onSource(without(source, at, onAt))}>
             {t("plans-take-out")}
           </button>
@@ -268,6 +271,21 @@ function withItem(source: PlanSource, at: [number, number | null], onAt: Outline
     items: [...step.items.slice(0, after), item, ...step.items.slice(after)],
   });
   return { ...source, steps: source.steps.map((step, one) => (one === place ? into(step) : step)) };
+}
+
+/** With another step below the one chosen: with its kinds and points, and one item to write over. */
+function withStep(source: PlanSource, [place]: [number, number | null], onAt: OutlineProps["onAt"]): PlanSource {
+  const taken = new Set(source.steps.map(({ code }) => code));
+  let number = 1;
+  while (taken.has(`step_${number}`)) number += 1;
+  const like = source.steps[place];
+  if (!like) return source;
+  const item = { code: "item_1", name: t("plans-new-item"), kind: "visual" };
+  const { stage, kinds, points } = like;
+  const step = { code: `step_${number}`, number: `${like.number}a`, name: t("plans-new-step"), stage, kinds, points };
+  onAt([place + 1, null]);
+  const steps = [...source.steps.slice(0, place + 1), { ...step, items: [item] }, ...source.steps.slice(place + 1)];
+  return { ...source, steps };
 }
 
 function without(source: PlanSource, at: [number, number | null], onAt: OutlineProps["onAt"]): PlanSource {

@@ -17,6 +17,7 @@ const FIELDS = [
   "kind",
   "uom",
   "where",
+  "stations",
   ...LIMITS,
   "binds",
   "rule",
@@ -125,7 +126,6 @@ export function ItemForm({ item, shown, faults, readOnly, onItem }: ItemFormProp
           />
         ))}
       </div>
-      {Boolean(item.stations) && <p class="small soft">{t("plans-stations", { stations: inLine(item.stations) })}</p>}
     </section>
   );
 }
@@ -153,9 +153,9 @@ export function StepForm({ step, readOnly, onStep }: StepFormProps) {
       onValue={(value) => onStep({ ...step, [field]: value })}
     />
   );
-  const area = (field: "kinds" | "cautions") => (
+  const area = (field: "kinds" | "points" | "not_before" | "cautions") => (
     <label class="field" key={field}>
-      {t(`plan-field-${field}`)}
+      {labelOf(field)}
       <textarea
         readOnly={readOnly}
         defaultValue={lines(step[field])}
@@ -171,15 +171,11 @@ export function StepForm({ step, readOnly, onStep }: StepFormProps) {
       <div class="office-fields">
         {["name", "number", "stage", "note"].map(text)}
         {area("kinds")}
+        {area("points")}
+        {area("not_before")}
         {area("cautions")}
       </div>
-      <h3>{t("plans-points")}</h3>
-      <ol class="steps">
-        {step.points.map((point) => (
-          <li key={inLine(point)}>{inLine(point)}</li>
-        ))}
-      </ol>
-      <p class="small soft">{t("plans-points-in-workbook")}</p>
+      <p class="small soft">{t("plans-lines")}</p>
     </section>
   );
 }
