@@ -144,3 +144,13 @@ def test_a_record_is_lined_out_and_a_note_is_kept(
         expect(page.locator("header").get_by_text("all sent")).to_be_visible(timeout=30_000)
     kinds = [kind for kind, _ in stored(tmp_path)]
     assert sorted(kinds) == ["note", "reading", "void"]
+
+
+def test_a_catalogue_that_cannot_be_had_leaves_no_empty_page(
+    server: Server, playwright: Playwright, tmp_path: Path
+) -> None:
+    with browser(playwright, tmp_path / "phone") as context:
+        context.route(re.compile(r"\.ftl$"), lambda route: route.abort())
+        page = context.pages[0]
+        page.goto(server.url)
+        expect(page.locator("main header")).to_contain_text("Seamtag")

@@ -1,6 +1,7 @@
 """Plans by the server's interface: checked, published, given out again."""
 
 import base64
+import json
 from typing import Any
 
 import pytest
@@ -61,8 +62,6 @@ def test_a_plan_is_published_and_given_out_again(planner: FlaskClient) -> None:
 
 
 def repr_json(source: dict[str, Any]) -> bytes:
-    import json
-
     return json.dumps(source).encode()
 
 

@@ -5,6 +5,7 @@ import random
 import shutil
 import subprocess
 import time
+import zipfile
 from collections.abc import Callable
 from datetime import date
 from pathlib import Path
@@ -314,8 +315,6 @@ def test_what_is_no_workbook(content: bytes, says: str) -> None:
 
 
 def test_a_workbook_that_unpacks_to_far_more_is_refused() -> None:
-    import zipfile
-
     out = io.BytesIO()
     with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as packed:
         packed.writestr("xl/worksheets/sheet1.xml", bytes(120_000_000))

@@ -10,7 +10,7 @@ export type Language = keyof typeof LANGUAGES;
 const CATALOGUES: Record<Language, string> = { en: english, es: spanish };
 const KEPT = "seamtag.language";
 
-/** Counts each change of language, so that what is shown is shown anew. */
+/** What is spoken now; whatever shows a message is shown anew when it changes. */
 export const spoken = signal<Language>("en");
 let bundle = new FluentBundle("en");
 

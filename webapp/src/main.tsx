@@ -25,7 +25,10 @@ import { startWorker } from "./update";
 const root = document.getElementById("app");
 listenForOffer();
 showSettings();
-await speak(languageWanted());
+// Messages by their names are better than an empty page, where a catalogue cannot be had.
+await speak(languageWanted())
+  .catch(() => speak("en"))
+  .catch(console.error);
 if (root) render(<App />, root);
 // What was not saved is said on the screen, whichever screen it was.
 addEventListener("unhandledrejection", (event) => event.reason instanceof NotSavedError && event.preventDefault());
