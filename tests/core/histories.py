@@ -33,7 +33,8 @@ GOOD = {
 }
 INSPECTORS = ["ivy", "ike"]
 SIGNERS = {**make.SIGNERS, "maker": "wes"}
-ACTIONS = ["look"] * 4 + ["sign"] * 5 + ["void", "decide", "agree", "call", "point"]
+ACTIONS = ["look"] * 4 + ["sign"] * 5 + ["void", "decide", "agree", "call", "point", "page", "ink", "ink"]
+DOUBTS = ["out of tolerance", "out of tolerance", "gauge ran out", "signed in ink"]
 
 
 @dataclass
@@ -79,10 +80,14 @@ def place_of_step(where: str) -> tuple[str, str]:
     return mark, rest.partition(".")[0]
 
 
-def honest(progress: Progress, mark: str, code: str, party: str, id: str, by: str = "") -> Record:
-    """A sign-off that lists what the phone's own core says it rests upon."""
+def honest(
+    progress: Progress, mark: str, code: str, party: str, id: str, by: str = "", photo: dict[str, Any] | None = None
+) -> Record:
+    """A sign-off that lists what the phone's own core says it rests upon; photo: of the page signed in ink."""
     covers, under = progress.covered(mark, code), progress.relied_on(mark, code)
-    return make.sign(id, f"{mark} {code}", " ".join(covers), party, by or SIGNERS[party], under=" ".join(under))
+    page = {"page": photo["body"]["sha256"]} if photo else {}
+    listed = " ".join([*covers, *([photo["id"]] if photo else [])])
+    return make.sign(id, f"{mark} {code}", listed, party, by or SIGNERS[party], under=" ".join(under), **page)
 
 
 def known_records(draw: st.DrawFn, records: list[Record]) -> list[Record]:
@@ -155,7 +160,7 @@ def void(draw: st.DrawFn, history: History, known: list[Record], id: str) -> Rec
 
 
 def decide(draw: st.DrawFn, history: History, known: list[Record], id: str) -> Record | None:
-    findings = [p for p, _ in known if p["type"] in ON_ITEMS]
+    findings = [p for p, _ in known if p["type"] in ON_ITEMS or p["body"].get("page")]
     if not findings:
         return None
     target = draw(st.sampled_from(findings))
@@ -165,7 +170,7 @@ def decide(draw: st.DrawFn, history: History, known: list[Record], id: str) -> R
     where = target["piece"]
     if history.job == "tubes" and draw(st.booleans()):
         where = f"T1 roll.play {draw(st.sampled_from(['14-7', '14-8']))}"
-    return make.dispose(id, what, target["id"], where=where, again=again)
+    return make.dispose(id, what, target["id"], where=where, again=again, flag=draw(st.sampled_from(DOUBTS)))
 
 
 def agree(draw: st.DrawFn, history: History, known: list[Record], id: str) -> Record | None:
@@ -186,4 +191,26 @@ def point(draw: st.DrawFn, history: History, known: list[Record], id: str) -> Re
     return make.set_point(id, f"{mark} {code}", draw(st.sampled_from(["H", "W", "R"])))
 
 
-MAKE = {"look": look, "sign": sign, "void": void, "decide": decide, "agree": agree, "call": call, "point": point}
+def page(draw: st.DrawFn, history: History, known: list[Record], id: str) -> Record:
+    """A photo of a page, the same one again, or one that replaces another."""
+    mark, code = place_of_step(draw(st.sampled_from(PLACES[history.job])))
+    pages = [p["id"] for p, _ in known if p["type"] == "photo" and p["step"] == code]
+    more = {"replaces": draw(st.sampled_from(pages)), "why": "slip"} if pages and draw(st.booleans()) else {}
+    under = " ".join(history.progress(known).relied_on(mark, code))
+    sha = draw(st.sampled_from([make.SHA, "cd" * 32]))
+    return make.photo(id, f"{mark} {code}", draw(st.sampled_from(INSPECTORS)), sha=sha, under=under, **more)
+
+
+def ink(draw: st.DrawFn, history: History, known: list[Record], id: str) -> Record | None:
+    """The page entered by QC, over whichever photo of it."""
+    pages = [p for p, _ in known if p["type"] == "photo"]
+    if not pages:
+        return None
+    photo = draw(st.sampled_from(pages))
+    by = draw(st.sampled_from([*INSPECTORS, "wes", "abe"]))
+    party = draw(st.sampled_from(["AI", "AI", "customer"]))
+    return honest(history.progress(known), photo["piece"], photo["step"], party, id, by, photo)
+
+
+MAKE = {"look": look, "sign": sign, "void": void, "decide": decide, "agree": agree, "call": call, "point": point,
+        "page": page, "ink": ink}  # fmt: skip

@@ -187,6 +187,7 @@ def test_what_is_no_object_says_so() -> None:
     assert faults([]) == ["the payload is not an object"]
 
 
+SHA = "ab" * 32
 STEP = {
     "points": [{"party": "maker", "point": "sign", "trade": "welder"}, {"party": "QC", "point": "H", "trade": "layout"}]
 }
@@ -210,6 +211,17 @@ STEP = {
         ("sign-off", {"party": "maker", "attendance": "not attended after notice"}, STEP, ("welder",)),
         ("sign-off", {"party": "AI", "attendance": "waived"}, STEP, ("authorized inspector",)),
         ("sign-off", {"party": "AI", "attendance": "present"}, STEP, ("authorized inspector",)),
+        ("sign-off", {"party": "AI", "page": SHA}, STEP, ("authorized inspector", "inspector", "supervisor")),
+        ("sign-off", {"party": "customer", "page": SHA}, STEP, ("customer", "inspector", "supervisor")),
+        ("sign-off", {"party": "maker", "page": SHA}, STEP, ("welder",)),
+        ("sign-off", {"party": "QC", "page": SHA}, STEP, ("inspector", "supervisor")),
+        ("sign-off", {"party": "AI", "page": None}, STEP, ("authorized inspector",)),
+        (
+            "sign-off",
+            {"party": "AI", "page": SHA, "attendance": "not attended after notice"},
+            STEP,
+            ("inspector", "supervisor"),
+        ),
         ("disposition", {}, STEP, ("supervisor",)),
         ("agreement", {"party": "engineering"}, STEP, ("engineer",)),
         ("agreement", {"party": "AI"}, STEP, ("authorized inspector",)),

@@ -30,6 +30,8 @@ def made(dice: random.Random) -> dict[str, Any]:
         "stages": stages,
         "steps": [],
     }  # fmt: skip
+    if dice.random() < 0.5:
+        source["not_recorder"] = True
     for number in range(dice.randint(1, 6)):
         stage = stages[min(number // 2, 2)]["number"]
         source["steps"].append(step(dice, number, stage, source))

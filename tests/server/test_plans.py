@@ -51,11 +51,19 @@ def changed(old: str, new: str) -> str:
         ('stage: "2"', 'stage: "9"', ["step finished", "stage", "9"]),
         ("code: finished", "code: fit", ["step fit", "two steps"]),
         ("code: thick", "code: heat", ["step receipt", "item heat", "two items"]),
+        ("agree:", "not_recorder: sometimes\nagree:", ["not_recorder", "sometimes", "true or false"]),
     ],
 )
 def test_a_fault_says_where(old: str, new: str, parts: list[str]) -> None:
     said = "\n".join(faults_of(changed(old, new)))
     assert all(part in said for part in parts), said
+
+
+def test_whether_nobody_decides_about_a_finding_of_their_own() -> None:
+    """Left out where anybody may, so that a plan without it keeps its hash."""
+    assert read(changed("agree:", "not_recorder: true\nagree:"))["not_recorder"] is True
+    assert read(changed("agree:", "not_recorder: false\nagree:")) == read(PLAN)
+    assert "not_recorder" not in read(PLAN)
 
 
 def test_a_weld_may_say_its_thickness_and_that_it_is_a_fillet() -> None:

@@ -174,6 +174,16 @@ def a_word_that_is_none(dice: random.Random) -> Breaking:
     return broken
 
 
+def neither_yes_nor_no(dice: random.Random) -> Breaking:
+    row = 5
+
+    def broken(book: openpyxl.Workbook) -> str:
+        cell_at(book["Plan"], "says", row).value = "maybe"
+        return f"sheet Plan, row {row}, column says: 'maybe' is not yes or no"
+
+    return broken
+
+
 def a_point_that_is_none(dice: random.Random) -> Breaking:
     def broken(book: openpyxl.Workbook) -> str:
         cell_at(book["Steps"], "points", 3).value = "the inspector looks"
@@ -253,7 +263,7 @@ def an_unreadable_limit(dice: random.Random) -> Breaking:
 KINDS = [
     a_missing_column, a_missing_sheet, a_misspelt_column, merged_cells, a_formula, a_date, a_code_twice,
     an_unknown_step, an_unknown_name, a_word_that_is_none, a_point_that_is_none, stations_that_are_none,
-    a_circle_of_derived_items,
+    neither_yes_nor_no, a_circle_of_derived_items,
     a_step_that_waits_for_itself, a_weld_ahead_of_its_fit_up, a_figure_twice, an_unknown_uom, an_unreadable_limit,
 ]  # fmt: skip
 ALONE = {a_missing_sheet, a_missing_column, a_circle_of_derived_items, a_step_that_waits_for_itself, an_unknown_uom,

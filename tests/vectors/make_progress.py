@@ -8,8 +8,10 @@ from pathlib import Path
 
 from tests.vectors import (  # noqa: F401  (each adds its cases)
     progress_deciding,
+    progress_doubts,
     progress_gauges,
     progress_holds,
+    progress_ink,
     progress_items,
     progress_plans,
     progress_shift,

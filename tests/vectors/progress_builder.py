@@ -59,12 +59,12 @@ def step(code: str, number: str, kinds: str, points: str, *items: Any, **more: A
     }  # fmt: skip
 
 
-def plan(*steps: dict[str, Any], tables: Mapping[str, Any] | None = None) -> dict[str, Any]:
+def plan(*steps: dict[str, Any], tables: Mapping[str, Any] | None = None, **more: Any) -> dict[str, Any]:
     stages = dict.fromkeys(s["stage"] for s in steps)
     return {
         "stages": [{"number": number, "name": f"Stage {number}"} for number in stages],
         "steps": list(steps), "tables": dict(tables or {}),
-        "agree": {"code": ["engineering", "AI"], "drawing": ["engineering"], "shop": []},
+        "agree": {"code": ["engineering", "AI"], "drawing": ["engineering"], "shop": []}, **more,
     }  # fmt: skip
 
 
@@ -121,7 +121,7 @@ def look(id: str, where: str, result: str = "accept", by: str = "ivy", **more: A
 
 
 def photo(id: str, where: str, by: str = "ivy", **more: Any) -> Record:
-    body = {"sha256": SHA, "media_type": "image/jpeg", "bytes": 9, "width": 3, "height": 2}
+    body = {"sha256": more.pop("sha", SHA), "media_type": "image/jpeg", "bytes": 9, "width": 3, "height": 2}
     return record("photo", id, where, body, by, **more)
 
 
@@ -148,7 +148,7 @@ def note(id: str, where: str, by: str = "ivy", **more: Any) -> Record:
 
 def sign(id: str, where: str, covers: str, party: str = "QC", by: str = "", role: str = "held", **more: Any) -> Record:
     body = {"party": party, "covers": covers.split(), "attendance": more.pop("attendance", None),
-            "call": more.pop("call", None)}  # fmt: skip
+            "call": more.pop("call", None), "page": more.pop("page", None)}  # fmt: skip
     return record("sign-off", id, where, body, by or SIGNERS[party], role, **more)
 
 

@@ -35,7 +35,7 @@ case("under the releases", "a record that names the releases it relies on went p
      weld("w1", ROOT, under="q1 a1"), past_hold={"w1": []}, flags={"W1": []})
 
 case("under one of two", "each party's release is asked", "line", R1, M1, Q1, A1, weld("w1", ROOT, under="q1"),
-     past_hold={"w1": ["W1 fit AI"]}, flags={"W1": PAST})
+     past_hold={"w1": ["W1 fit AI"]}, flags={"W1": [["witness without notice", "w1", "open"]]})
 
 case("under a notice", "at a witness point the notice is enough to go on", "line", R1, M1, Q1, call("c1", FIT),
      weld("w1", ROOT, under="q1 c1"), past_hold={"w1": []}, flags={"W1": []})
@@ -165,7 +165,7 @@ UP_TO_LONG = [*PAPERS, *RECEIPTS, done("F1", "rods"), done("L1", "long"), releas
 case("a witness whose release is asked whole", "there a notice is not enough", "boiler", *UP_TO_LONG,
      call("c1", "L1 long", "AI"),
      look("x1", "G1 girth.look", under="B.papers.QC P1.receipt.QC P2.receipt.QC L1.long.QC c1"),
-     past_hold={"x1": ["L1 long AI"]},
+     past_hold={"x1": ["L1 long AI"]}, flags={"G1": [["went past an open hold", "x1", "open"]]},
      steps={"L1 long": state("complete", "AI", ""), "G1 girth": state("complete", "QC AI", "QC", ["L1 long AI"])})
 
 EARLY = sign("x1", "G1 girth", "G1.girth", "AI", under="B.papers.QC")

@@ -55,7 +55,7 @@ case("at least so many, more", "more than asked is met", "items",
 
 case("photo always", "where a photo is asked always, the item is not met without", "items",
      reading("r1", "W1 check.shown", "0.5"), items={"W1 check.shown": {"state": "started", "photo_missing": True,
-     "missing": []}}, flags={"W1": [["photo missing", "", "open"]]})
+     "missing": []}}, flags={"W1": [["photo missing", "r1", "open"]]})
 
 case("photo taken", "with the photo it is", "items", reading("r1", "W1 check.shown", "0.5"),
      photo("p1", "W1 check.shown"), items={"W1 check.shown": {"state": "met", "photo_missing": False}},
@@ -74,7 +74,7 @@ case("photo when out, in", "where it is asked when out, a good reading needs non
 case("photo when out, out", "one that is out needs it, also when it is used as is", "items",
      reading("r1", "W1 check.bad", "2"), dispose("d1", "use as is", "r1"),
      items={"W1 check.bad": {"state": "started", "photo_missing": True}},
-     flags={"W1": [["out of tolerance", "r1", "closed"], ["photo missing", "", "open"]]})
+     flags={"W1": [["out of tolerance", "r1", "closed"], ["photo missing", "r1", "open"]]})
 
 case("photo when out, taken", "with the photo it is met", "items", reading("r1", "W1 check.bad", "2"),
      dispose("d1", "use as is", "r1"), photo("p1", "W1 check.bad"),

@@ -36,6 +36,16 @@ parties = job(
     piece("W1", "seam"),
 )
 
+INSPECTED = [
+    step("fit", "1.1", "seam", "maker sign fitter, QC H", measure("gap", "1/16", "1/8", photo="out")),
+    step("weld", "2.1", "seam", "QC H", item("root", "weld")),
+]
+
+two_persons = job(
+    {"A": plan(*INSPECTED), "B": plan(*INSPECTED, not_recorder=True), "C": plan(*INSPECTED)}, "B1 C1",
+    piece("W1", "seam"), gauges={"cal": {"due": "2026-03-05"}},
+)  # fmt: skip
+
 limits = job(
     {
         "A": plan(
@@ -274,5 +284,5 @@ JOBS: dict[str, dict[str, Any]] = {
     "gap": gap, "pair": pair, "line": line, "parties": parties, "limits": limits, "items": items, "tubes": tubes,
     "gauged": gauged, "welded": welded, "qualified": qualified, "no_procedures": no_procedures,
     "boiler": boiler, "remade": remade, "revised": revised, "tightened": tightened, "new_hold": new_hold,
-    "figures": figures, "thinner": thinner, "taken_back": taken_back,
+    "figures": figures, "thinner": thinner, "taken_back": taken_back, "two_persons": two_persons,
 }  # fmt: skip

@@ -132,7 +132,7 @@ case("not attended after notice", "who gave notice signs that the witness did no
 
 case("not attended, no notice", "without the notice he cannot", "line", R1, M1, Q1,
      sign("a1", FIT, "r1", "AI", by="ivy", attendance=ABSENT, under="m1 q1"), signoffs={"a1": "no notice was given"},
-     steps={FIT: state("complete", "AI", "AI")}, flags={"W1": [["sign-off shaken", "a1", "open"]]})
+     steps={FIT: state("complete", "AI", "AI")}, flags={"W1": [["witness without notice", "a1", "open"]]})
 
 case("not attended, another notice", "nor with notice given to another", "line", R1, M1, Q1,
      call("c1", FIT, "customer"), sign("a1", FIT, "r1", "AI", by="ivy", attendance=ABSENT, call="c1", under="m1 q1"),

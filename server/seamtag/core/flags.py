@@ -10,36 +10,47 @@ from seamtag.core.job import Item, Job
 from seamtag.core.judging import ADVERSE, Judged, gauge_of
 from seamtag.core.numbers import CONTEXT
 from seamtag.core.procedures import MOST_NAME
-from seamtag.core.progress import COMPLETE, RELEASED, PieceProgress, Progress
+from seamtag.core.progress import COMPLETE, RELEASED, Blocked, PieceProgress, Progress
+from seamtag.core.records import in_ink
 from seamtag.core.signing import (
     ATTENDANCE,
     CHANGED,
     NO_NOTICE,
+    NO_PAGE,
     NOT_HELD,
     NOT_MET,
     OUT_OF_ORDER,
     OWN_WORK,
     SHAKEN,
     TO_CONFIRM,
+    under,
 )
-from seamtag.core.standing import lapsed
+from seamtag.core.standing import DISAGREE, lapsed
 
 PAST_HOLD = "went past an open hold"
+NO_NOTICE_FLAG = "witness without notice"
 AFTER_RELEASE = "entry after release"
 SHAKEN_FLAG = "sign-off shaken"
 ROLE = "role in doubt"
+SIGNED_IN_INK = "signed in ink"
 NOT_QUALIFIED = "maker not qualified"
-DISAGREE = "readings disagree"
 NO_PHOTO = "photo missing"
 GAUGE_RAN_OUT = "gauge ran out"
 GAUGE_COARSE = "gauge too coarse"
 DIFFER = "phone and server differ"
 UNKNOWN_PLACE = "not in the plan"
 
-ORDER = (PAST_HOLD, SHAKEN_FLAG, verdict.OUT, "rejected", verdict.CLOSE, verdict.UNJUDGED, ROLE, NOT_QUALIFIED,
-         DISAGREE, GAUGE_RAN_OUT, GAUGE_COARSE, NO_PHOTO, AFTER_RELEASE, DIFFER, UNKNOWN_PLACE)  # fmt: skip
+ORDER = (PAST_HOLD, NO_NOTICE_FLAG, SHAKEN_FLAG, verdict.OUT, "rejected", verdict.CLOSE, verdict.UNJUDGED, ROLE,
+         SIGNED_IN_INK, NOT_QUALIFIED, DISAGREE, GAUGE_RAN_OUT, GAUGE_COARSE, NO_PHOTO, AFTER_RELEASE, DIFFER,
+         UNKNOWN_PLACE)  # fmt: skip
 
-NOT_RELEASING = (SHAKEN, NOT_MET, OWN_WORK, OUT_OF_ORDER, NO_NOTICE, ATTENDANCE, CHANGED)
+OF_WORDS = ("disposition", "agreement", "void", "note")
+"""Types that say something of a piece; about one that is in no plan they raise no flag of their own, or there would be
+no end of words."""
+
+OWN_FINDING = "disposes of own finding"
+
+NOT_RELEASING = (SHAKEN, NOT_MET, OWN_WORK, NO_PAGE, OUT_OF_ORDER, NO_NOTICE, ATTENDANCE, CHANGED)
 """Why a sign-off by who may sign releases nothing, where nothing else tells the supervisor."""
 
 OPEN, DECIDED, CLOSED, ON_THE_SPOT = "open", "decided", "closed", "fixed on the spot"
@@ -81,40 +92,69 @@ def flags_of_record(progress: Progress, own: PieceProgress, record: Judged) -> I
         return Flag(kind, record.id, piece, step, item, station, state, reason, past, disposition)
 
     known = piece in job.pieces and (not step or job.has_step(piece, step))
-    if not known or (item and record.current and job.item(step, item) is None):
+    said_of_it = record.type in OF_WORDS and not step
+    if (not known and not said_of_it) or (item and record.current and job.item(step, item) is None):
         yield flag(UNKNOWN_PLACE)
     if record.adverse:
         yield flag(record.verdict.word, record.verdict.reason, how_far_past(progress, record))
     if record.role in ("changed", "not held") and not voids_own(own, record):
         yield flag(ROLE, TO_CONFIRM if record.role == "changed" else NOT_HELD)
-    missed = progress.past_hold(record) if known else []
+    if record.type == "disposition" and record.role == "held" and own.standing.of_own_finding(record):
+        yield flag(ROLE, OWN_FINDING)
+    if record.type == "sign-off" and in_ink(record.body):
+        yield flag(SIGNED_IN_INK)
+    missed = (progress.past_hold(record) if known else None) or []
+    past = NO_NOTICE_FLAG if missed and without_notice(progress, record, missed) else PAST_HOLD
     if missed:
-        yield flag(PAST_HOLD, ", ".join(f"{job.pieces[b.piece]['mark']} {job.steps[b.step]['number']}" for b in missed))
+        yield flag(past, ", ".join(f"{job.pieces[b.piece]['mark']} {job.steps[b.step]['number']}" for b in missed))
     if record.type == "reading":
         yield from (flag(kind, reason) for kind, reason in doubts_of_reading(progress, record))
     lacks = lacking_qualification(progress, record)
     if lacks:
         yield flag(NOT_QUALIFIED, lacks)
     reason = own.signings[step].reasons.get(record.id) if step in own.signings else None
-    if reason in NOT_RELEASING:
-        yield flag(SHAKEN_FLAG, reason)
+    kind = NO_NOTICE_FLAG if reason == NO_NOTICE else SHAKEN_FLAG
+    if reason in NOT_RELEASING and not (missed and past == kind):
+        state, disposition = state_of_signoff(own, record, kind)
+        yield Flag(kind, record.id, piece, step, item, station, state, reason, disposition=disposition)
+
+
+def without_notice(progress: Progress, record: Judged, missed: list[Blocked]) -> bool:
+    """Whether all that a record went past are witness points of which it names no notice."""
+    named = (progress.records.get(one) for one in under(record))
+    called = {(*r.place[:2], r.body["party"]) for r in named if r is not None and r.type == "call"}
+    passed = {(b.piece, b.step, party) for b in missed for party in b.parties}
+    return not passed & called and all(
+        point["point"] == "W" for b in missed for point in progress.piece(b.piece).signings[b.step].points
+        if point["party"] in b.parties
+    )  # fmt: skip
 
 
 def state_of(own: PieceProgress, record: Judged, kind: str) -> tuple[str, str]:
-    """The state of a flag about a record, and the disposition that stands about it."""
-    if record.id in own.standing.voids:
+    """The state of a flag about a record, and the disposition that stands about it.
+
+    What is no verdict but a doubt is closed by a word about this very kind.
+    """
+    standing = own.standing
+    if record.id in standing.voids:
         return (CLOSED, "")
-    decided = own.standing.strictest(record.id)
-    disposition = decided.id if decided else ""
-    replaced = own.standing.replaced_by.get(record.id, [])
-    if kind == SHAKEN_FLAG:
-        signing = own.signings[record.place[1]]
-        return (CLOSED if signing.valid(record.body["party"]) else OPEN, disposition)
-    if replaced and kind != PAST_HOLD:
-        if decided or kind not in ADVERSE:
-            return (CLOSED, disposition)
+    doubt = "" if kind in ADVERSE else kind
+    decided, about = standing.strictest(record.id, doubt), standing.speaking(record.id, doubt)
+    if kind == SIGNED_IN_INK:
+        return (CLOSED, max(d.id for d in about)) if about else (OPEN, "")
+    replaced = standing.replaced_by.get(record.id, [])
+    if replaced and kind not in (PAST_HOLD, NO_NOTICE_FLAG):
+        if decided or doubt:
+            return (CLOSED, decided.id if decided else "")
         return (state_of_mended(own, record, replaced), "")
-    return state_of_decided(decided, own.standing.about.get(record.id, []), record.verdict.word)
+    return state_of_decided(decided, about, record.verdict.word)
+
+
+def state_of_signoff(own: PieceProgress, signoff: Judged, kind: str) -> tuple[str, str]:
+    """Of a sign-off that releases nothing: closed once another of its party does."""
+    decided = own.standing.strictest(signoff.id, kind)
+    valid = own.signings[signoff.place[1]].valid(signoff.body["party"])
+    return (CLOSED if valid else OPEN, decided.id if decided else "")
 
 
 def state_of_decided(decided: Judged | None, about: list[Judged], word: str) -> tuple[str, str]:
@@ -233,7 +273,9 @@ def flags_of_steps(progress: Progress, own: PieceProgress) -> Iterator[Flag]:
                     yield Flag(kind, newest, *place, decision[0], word.reason, disposition=decision[1])
             only_photo = found.photo_missing and not found.missing and found.state not in (MET, NOT_ASKED)
             if only_photo and found.in_force:
-                yield Flag(NO_PHOTO, "", own.piece, code, item["code"], "", OPEN)
+                newest = max(one for ids in found.in_force.values() for one in ids)
+                decision = state_of(own, own.standing.records[newest], NO_PHOTO)
+                yield Flag(NO_PHOTO, newest, own.piece, code, item["code"], "", decision[0], disposition=decision[1])
         if state.state in (RELEASED, COMPLETE):
             yield from entries_after_release(own, code)
 

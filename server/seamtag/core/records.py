@@ -23,6 +23,8 @@ POSITIONS = ("F", "H", "V", "O")
 DISPOSITIONS = ("use as is", "rework", "repair", "scrap")
 """From the mildest to the strictest: in conflict the later one stands."""
 PARTIES = ("maker", "QC", "AI", "customer")
+OUTSIDE = ("AI", "customer")
+"""Parties that are not of the shop, and may sign in ink on a page."""
 AGREEING = ("engineering", "AI", "customer")
 ATTENDANCE = ("present", "waived", "not attended after notice")
 TAGGINGS = ("put on", "taken off", "back on", "gone inside", "replaced")
@@ -194,15 +196,23 @@ def speaking_roles(payload: Mapping[str, Any], step: Mapping[str, Any] | None) -
     if kind == "agreement":
         return ROLES[body["party"]]
     if kind == "point":
-        return ROLES[body["party"]] if body["party"] in ("AI", "customer") else ("supervisor", "planner")
+        return ROLES[body["party"]] if body["party"] in OUTSIDE else ("supervisor", "planner")
     if kind == "void":
         return ("supervisor",)
     return None
 
 
 def signing_roles(body: Mapping[str, Any], step: Mapping[str, Any] | None) -> tuple[str, ...]:
-    """For the party itself; for 'not attended after notice' the shop's QC, who gave the notice."""
-    if body.get("attendance") == "not attended after notice" and body["party"] in ("AI", "customer"):
+    """For the party itself; for 'not attended after notice' the shop's QC, who gave the notice; a signature in ink the
+    shop's QC may enter as well."""
+    if body.get("attendance") == "not attended after notice" and body["party"] in OUTSIDE:
         return ROLES["QC"]
+    if in_ink(body):
+        return (*ROLES[body["party"]], *ROLES["QC"])
     trades = [p["trade"] for p in (step or {}).get("points", []) if p["party"] == body["party"] and p.get("trade")]
     return tuple(trades) if trades and body["party"] == "maker" else ROLES[body["party"]]
+
+
+def in_ink(body: Mapping[str, Any]) -> bool:
+    """Whether a sign-off stands for a signature in ink on a page."""
+    return bool(body.get("page")) and body["party"] in OUTSIDE

@@ -6,7 +6,8 @@ from typing import Any
 from seamtag.core.items import MET, NOT_ASKED, ON_ITEMS, Bench, inputs_of
 from seamtag.core.job import REQUIRED, Job, Step
 from seamtag.core.judging import Judged
-from seamtag.core.standing import ASKS_NEW, Standing
+from seamtag.core.records import in_ink
+from seamtag.core.standing import ASKS_NEW, Standing, about_finding
 
 VALID = "valid"
 VOIDED = "void"
@@ -17,6 +18,7 @@ AGAIN = "asked again"
 WAITING = "waiting for records"
 OUT_OF_ORDER = "out of order"
 OWN_WORK = "own work"
+NO_PAGE = "no photo of the page"
 NO_NOTICE = "no notice was given"
 ATTENDANCE = "must be present"
 NOT_MET = "step was not met"
@@ -95,6 +97,8 @@ class Signing:
             return WAITING
         if not self.in_order(signoff, index):
             return OUT_OF_ORDER if all(one in self.arrived for one in under(signoff)) else WAITING
+        if in_ink(signoff.body) and (lacks := self.lacking_in_ink(signoff, covers)):
+            return lacks
         if (signoff.body.get("attendance") or "present") != "present" and point["point"] != "W":
             return ATTENDANCE
         if point["point"] == "sign":
@@ -121,6 +125,18 @@ class Signing:
             return NOT_MET
         return SHAKEN if self.shaken(signoff, covers) else VALID
 
+    def lacking_in_ink(self, signoff: Judged, covers: set[str]) -> str:
+        """What a signature in ink lacks: who made the work may not enter it, and it covers the photo of its page.
+
+        The photo counts as it stands among what is covered: what comes later can shake the sign-off, and not mend it.
+        """
+        if signoff.payload["by"] in self.makers(known_to(signoff)):
+            return OWN_WORK
+        standing = self.standing_over(covers)
+        pages = (r for r in self.here if r.id in covers and r.type == "photo")
+        shown = any(r.body["sha256"] == signoff.body["page"] and standing.in_force(r) for r in pages)
+        return "" if shown else NO_PAGE
+
     def makers(self, known: set[str]) -> set[str]:
         """Who did the work: of a pass the welder named, who need not be who logged it. What was made void counts all
         the same for a sign-off that does not list the void."""
@@ -133,9 +149,12 @@ class Signing:
 
     def met_over(self, covers: set[str]) -> bool:
         """Whether the step is met by some records alone, with the voids and dispositions that are among them."""
-        listed = [r for r in self.records if r.id in covers]
-        bench = Bench(self.piece, listed, Standing(listed, self.job), self.job)
+        standing = self.standing_over(covers)
+        bench = Bench(self.piece, standing.records.values(), standing, self.job)
         return all(bench.item(self.step, item).state in (MET, NOT_ASKED) for item in self.step["items"])
+
+    def standing_over(self, covers: set[str]) -> Standing:
+        return Standing((r for r in self.records if r.id in covers), self.job, self.standing)
 
     def shaken(self, signoff: Judged, covers: set[str]) -> bool:
         """Whether anything it does not list is adverse.
@@ -144,6 +163,9 @@ class Signing:
         """
         late = [record for record in self.on_items if record.id not in covers]
         if any(not record.good or self.standing.replaces_one_of(record, covers) for record in late):
+            return True
+        pages = (record for record in self.here if record.type == "photo" and record.id not in covers)
+        if any(self.standing.replaces_one_of(page, covers) for page in pages):
             return True
         if any(void.id not in covers for target in covers for void in self.standing.voids.get(target, [])):
             return True
@@ -156,9 +178,11 @@ class Signing:
         """Whether a disposition a release does not list decides about it: about what it covers or, where it asks for
         new records or scraps, about anything on the step's items, or asks again for a step it rests upon."""
         about = set(disposition.body["about"]["records"])
+        strict = disposition.body["disposition"] != "use as is"
+        if not strict and not about_finding(disposition):
+            return False
         if about & covers:
             return True
-        strict = disposition.body["disposition"] != "use as is"
         if strict and about & {record.id for record in self.on_items}:
             return True
         return disposition.id not in named and bool(self.steps_used & set(disposition.body.get("again") or []))
@@ -171,7 +195,7 @@ class Signing:
 
     def decided(self) -> list[Judged]:
         """Dispositions by who may make them, made void or not."""
-        return [r for r in self.records if r.type == "disposition" and r.role == "held"]
+        return [r for r in self.records if r.type == "disposition" and self.standing.decides(r)]
 
     def speaks_of(self, disposition: Judged, records: set[str]) -> bool:
         about = set(disposition.body["about"]["records"])

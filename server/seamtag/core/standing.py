@@ -3,26 +3,33 @@
 from collections.abc import Iterable
 
 from seamtag.core.job import Job
-from seamtag.core.judging import WORSE, Judged
+from seamtag.core.judging import ADVERSE, WORSE, Judged
 from seamtag.core.records import DISPOSITIONS
 
 IN_FORCE, VOID, REPLACED, CHANGED, ASKED_AGAIN = "in force", "void", "replaced", "plan changed", "asked again"
 
 ASKS_NEW = ("rework", "repair")
+DISAGREE = "readings disagree"
+FINDINGS = (*ADVERSE, DISAGREE)
+"""Kinds of flag about what was found; all others are doubts about how it was found, by whom or by which way it came."""
 
 
 class Standing:
-    """The standing of each record of a set. The set may be all that is known, or only what a sign-off covers."""
+    """The standing of each record of a set. The set may be all that is known, or only what a sign-off covers.
 
-    def __init__(self, records: Iterable[Judged], job: Job) -> None:
+    whole: the standing over all that is known, where the set is a part of it.
+    """
+
+    def __init__(self, records: Iterable[Judged], job: Job, whole: "Standing | None" = None) -> None:
         self.job = job
         self.records = {record.id: record for record in records}
+        self.known = whole.records if whole else self.records
         self.voids: dict[str, list[Judged]] = {}
         for void in self.records.values():
             if void.type == "void" and self.may_void(void):
                 self.voids.setdefault(void.body["record"], []).append(void)
         self.agreements = [r for r in self.effective("agreement") if r.role == "held"]
-        self.dispositions = [r for r in self.effective("disposition") if r.role == "held"]
+        self.dispositions = [r for r in self.effective("disposition") if self.decides(r)]
         self.about: dict[str, list[Judged]] = {}
         for disposition in self.dispositions:
             for record_id in disposition.body["about"]["records"]:
@@ -35,6 +42,20 @@ class Standing:
 
     def effective(self, kind: str) -> list[Judged]:
         return [r for r in self.records.values() if r.type == kind and r.id not in self.voids]
+
+    def decides(self, disposition: Judged) -> bool:
+        """Whether a disposition has effect: by who holds the role, and not about a finding of their own where the plan
+        says that this has none."""
+        return disposition.role == "held" and not self.of_own_finding(disposition)
+
+    def of_own_finding(self, disposition: Judged) -> bool:
+        """Whether who recorded or welded what a disposition is about made it, against the plan revision it names."""
+        plan = self.job.data["plans"].get(disposition.payload["basis"]["plan"], self.job.plan)
+        if not plan.get("not_recorder"):
+            return False
+        about = [self.known[one] for one in disposition.body["about"]["records"] if one in self.known]
+        makers = {r.payload["by"] for r in about} | {r.body["welder"] for r in about if r.type == "weld"}
+        return disposition.payload["by"] in makers
 
     def may_void(self, void: Judged) -> bool:
         """Its maker or a supervisor makes a record void; a void itself is final."""
@@ -73,13 +94,22 @@ class Standing:
         return any(step in (d.body.get("again") or []) and d.payload["piece"] == piece and d.id not in under
                    for d in self.dispositions if d.body["disposition"] in ASKS_NEW)  # fmt: skip
 
-    def strictest(self, record_id: str) -> Judged | None:
-        """The disposition that stands about a record: the strictest of those that have effect."""
-        found = [d for d in self.about.get(record_id, []) if self.has_effect(d, record_id)]
+    def speaking(self, record_id: str, doubt: str = "") -> list[Judged]:
+        """The dispositions about a record or, where a kind of doubt is named, about that alone. A 'use as is' about a
+        doubt says nothing of the record's verdict; what asks for a new record or scraps does."""
+        about = self.about.get(record_id, [])
+        if doubt:
+            return [d for d in about if d.body["about"]["flag"] == doubt]
+        return [d for d in about if d.body["disposition"] != "use as is" or d.body["about"]["flag"] in ADVERSE]
+
+    def strictest(self, record_id: str, doubt: str = "") -> Judged | None:
+        """The disposition that stands about a record, or a kind of doubt about it: the strictest of those that have
+        effect."""
+        found = [d for d in self.speaking(record_id, doubt) if self.has_effect(d, record_id)]
         return max(found, key=strictness, default=None)
 
     def has_effect(self, disposition: Judged, record_id: str) -> bool:
-        if disposition.body["disposition"] != "use as is":
+        if disposition.body["disposition"] != "use as is" or not about_finding(disposition):
             return True
         record = self.records.get(record_id)
         if record is None:
@@ -119,6 +149,12 @@ class Standing:
 
 def strictness(disposition: Judged) -> tuple[int, str]:
     return (DISPOSITIONS.index(disposition.body["disposition"]), disposition.id)
+
+
+def about_finding(disposition: Judged) -> bool:
+    """Whether a disposition is about a finding, and not about a doubt: of one that is seen no limit is given away, so
+    nobody has to agree and no release is touched."""
+    return disposition.body["about"]["flag"] in FINDINGS
 
 
 def lapsed(disposition: Judged, word: str) -> bool:

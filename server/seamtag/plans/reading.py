@@ -91,6 +91,7 @@ class Reader:
             "figures": self.figures("figures"),
             "piece_figures": self.figures("piece_figures"),
             "agree": self.agree(),
+            **self.not_recorder(),
             "stages": [{"number": self.text(s, "number", "a stage"), "name": self.text(s, "name", "a stage")}
                        for s in self.rows(self.source, "stages", "the plan") if isinstance(s, Mapping)],
         }  # fmt: skip
@@ -146,6 +147,13 @@ class Reader:
             name = self.choice(bind, BINDS, "agree")
             found[name] = [self.choice(party, AGREEING, f"agree, {name}") for party in self.some(given, bind, "agree")]
         return found
+
+    def not_recorder(self) -> dict[str, bool]:
+        """Whether nobody disposes of a finding of their own; not there where anybody may."""
+        value = self.source.get("not_recorder") or False
+        if not isinstance(value, bool):
+            self.faults.append(f"not_recorder: '{value}' is not true or false")
+        return {"not_recorder": True} if value is True else {}
 
     def choice(self, value: Any, choices: tuple[str, ...], where: str) -> str:
         if str(value) not in choices:

@@ -22,9 +22,10 @@ from seamtag.plans.writing import source_of
 from seamtag.spreadsheet import Column, Row, SheetError, Table, read_workbook, write_workbook
 
 ABOUT = Table("Plan", (
-    Column("what", "plan, title or notice", True, 12),
+    Column("what", "plan, title, notice or not recorder", True, 12),
     Column("says", "plan: a short name without blanks. title: as on the first page. notice: what everybody who uses "
-           "the plan must know, such as the code edition it follows.", True, 90),
+           "the plan must know, such as the code edition it follows. not recorder: yes where nobody may decide "
+           "about a finding of their own, no where they may.", True, 90),
 ))  # fmt: skip
 STAGES = Table("Stages", (
     Column("number", "As text: '1, '2", True, 10), Column("name", "Shell, Tube sheets, Pressure test", True, 40),
@@ -97,6 +98,7 @@ SHEETS = (ABOUT, STAGES, FIGURES, TABLES, AGREE, STEPS, ITEMS)
 SAME = ("code", "name", "kind", "uom", "where", "lower", "upper", "nominal", "tolerance", "plus", "minus", "formula",
         "binds", "rule", "gauge", "photo", "place", "thickness", "source", "note")  # fmt: skip
 YES = {"yes": True, "no": False, "": False}
+ABOUT_PLAN = ("plan", "title", "notice", "not recorder")
 
 
 class Placed(dict[str, Any]):
@@ -167,15 +169,18 @@ class Source:
             "agree": self.agree(), "steps": self.steps(),
         }  # fmt: skip
 
-    def about(self) -> dict[str, str]:
-        found: dict[str, str] = {}
+    def about(self) -> dict[str, Any]:
+        found: dict[str, Any] = {}
         for row in self.of(ABOUT):
-            if row["what"] not in ("plan", "title", "notice"):
-                self.faults.append(f"{row.at('what')}: '{row['what']}' is not one of plan, title, notice")
+            if row["what"] not in ABOUT_PLAN:
+                self.faults.append(f"{row.at('what')}: '{row['what']}' is not one of {', '.join(ABOUT_PLAN)}")
             elif row["what"] in found:
                 self.faults.append(f"{row.at('what')}: '{row['what']}' stands twice")
+            elif row["what"] == "not recorder" and row["says"].lower() not in YES:
+                self.faults.append(f"{row.at('says')}: '{row['says']}' is not yes or no")
             else:
                 found[row["what"]] = row["says"]
+        found["not_recorder"] = YES[found.pop("not recorder", "").lower()]
         return found
 
     def figures(self, of: str) -> dict[str, Any]:
@@ -282,8 +287,9 @@ def write(document: Mapping[str, Any]) -> bytes:
 def write_source(source: Mapping[str, Any]) -> bytes:
     figures = [{"of": of, "name": name, **figure} for of, key in (("job", "figures"), ("piece", "piece_figures"))
                for name, figure in source.get(key, {}).items()]  # fmt: skip
+    about = [{"what": key, "says": source[key]} for key in ("plan", "title", "notice")]
     return write_workbook([
-        (ABOUT, [{"what": key, "says": source[key]} for key in ("plan", "title", "notice")]),
+        (ABOUT, [*about, {"what": "not recorder", "says": "yes" if source.get("not_recorder") else "no"}]),
         (STAGES, source["stages"]),
         (FIGURES, figures),
         (TABLES, [row for name, table in source.get("tables", {}).items() for row in table_rows(name, table)]),

@@ -28,6 +28,8 @@ def source_of(document: Mapping[str, Any]) -> dict[str, Any]:
     source: dict[str, Any] = {key: document[key] for key in ("notice", "plan", "title", "figures", "piece_figures")}
     source["tables"] = {name: table_source(table) for name, table in document["tables"].items()}
     source["agree"] = document["agree"]
+    if document.get("not_recorder"):
+        source["not_recorder"] = True
     source["stages"] = document["stages"]
     source["steps"] = [step_source(step) for step in document["steps"]]
     return {key: value for key, value in source.items() if value or key not in ("figures", "piece_figures", "tables")}

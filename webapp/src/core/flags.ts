@@ -6,43 +6,54 @@ import { gaugeOf, isA, type Judged, type JudgedWord, REJECTED } from "./judging"
 import { type Limits, tolerance } from "./limits";
 import { type Decimal, ZERO } from "./numbers";
 import { MOST_NAME } from "./procedures";
-import { COMPLETE, type PieceProgress, type Progress, RELEASED } from "./progress";
+import { type Blocked, COMPLETE, type PieceProgress, type Progress, RELEASED } from "./progress";
 import { lacking } from "./qualifications";
+import { inInk } from "./records";
 import {
   ATTENDANCE,
   CHANGED,
   NO_NOTICE,
+  NO_PAGE,
   NOT_HELD,
   NOT_MET,
   OUT_OF_ORDER,
   OWN_WORK,
   SHAKEN,
   TO_CONFIRM,
+  under,
 } from "./signing";
-import { lapsed } from "./standing";
+import { DISAGREE, lapsed } from "./standing";
 import { beginning, inOrder, strip } from "./text";
 import * as verdict from "./verdict";
 
 export const PAST_HOLD = "went past an open hold";
+export const NO_NOTICE_FLAG = "witness without notice";
 export const AFTER_RELEASE = "entry after release";
 export const SHAKEN_FLAG = "sign-off shaken";
 export const ROLE = "role in doubt";
+export const SIGNED_IN_INK = "signed in ink";
 export const NOT_QUALIFIED = "maker not qualified";
-export const DISAGREE = "readings disagree";
 export const NO_PHOTO = "photo missing";
 export const GAUGE_RAN_OUT = "gauge ran out";
 export const GAUGE_COARSE = "gauge too coarse";
 export const DIFFER = "phone and server differ";
 export const UNKNOWN_PLACE = "not in the plan";
+/**
+ * Types that say something of a piece; about one that is in no plan they raise no flag of their own, or there would be no
+ * end of words.
+ */
+const OF_WORDS: readonly string[] = ["disposition", "agreement", "void", "note"];
 
 export const ORDER = [
   PAST_HOLD,
+  NO_NOTICE_FLAG,
   SHAKEN_FLAG,
   verdict.OUT,
   REJECTED,
   verdict.CLOSE,
   verdict.UNJUDGED,
   ROLE,
+  SIGNED_IN_INK,
   NOT_QUALIFIED,
   DISAGREE,
   GAUGE_RAN_OUT,
@@ -53,8 +64,19 @@ export const ORDER = [
   UNKNOWN_PLACE,
 ] as const;
 
+export const OWN_FINDING = "disposes of own finding";
+
 /** Why a sign-off by who may sign releases nothing, where nothing else tells the supervisor. */
-const NOT_RELEASING: readonly string[] = [SHAKEN, NOT_MET, OWN_WORK, OUT_OF_ORDER, NO_NOTICE, ATTENDANCE, CHANGED];
+const NOT_RELEASING: readonly string[] = [
+  SHAKEN,
+  NOT_MET,
+  OWN_WORK,
+  NO_PAGE,
+  OUT_OF_ORDER,
+  NO_NOTICE,
+  ATTENDANCE,
+  CHANGED,
+];
 
 export const OPEN = "open";
 export const DECIDED = "decided";
@@ -109,7 +131,8 @@ function* flagsOfRecord(progress: Progress, own: PieceProgress, record: Judged):
   const { job } = progress;
   const { piece, step, item } = record.place;
   const known = job.pieces.has(piece) && (!step || job.hasStep(piece, step));
-  if (!known || (item && record.current && job.item(step, item) === null)) {
+  const saidOfIt = OF_WORDS.includes(record.type) && !step;
+  if ((!known && !saidOfIt) || (item && record.current && job.item(step, item) === null)) {
     yield flagAbout(own, record, UNKNOWN_PLACE);
   }
   const { word, reason } = record.verdict;
@@ -117,16 +140,36 @@ function* flagsOfRecord(progress: Progress, own: PieceProgress, record: Judged):
   if ((record.role === "changed" || record.role === "not held") && !voidsOwn(own, record)) {
     yield flagAbout(own, record, ROLE, record.role === "changed" ? TO_CONFIRM : NOT_HELD);
   }
+  if (isA(record, "disposition") && record.role === "held" && own.standing.ofOwnFinding(record)) {
+    yield flagAbout(own, record, ROLE, OWN_FINDING);
+  }
+  if (isA(record, "sign-off") && inInk(record.body)) yield flagAbout(own, record, SIGNED_IN_INK);
   const missed = (known && progress.pastHold(record)) || [];
+  const past = missed.length > 0 && withoutNotice(progress, record, missed) ? NO_NOTICE_FLAG : PAST_HOLD;
   if (missed.length > 0) {
     const shown = missed.map((b) => `${job.pieces.get(b.piece)?.mark} ${job.steps.get(b.step)?.number}`);
-    yield flagAbout(own, record, PAST_HOLD, shown.join(", "));
+    yield flagAbout(own, record, past, shown.join(", "));
   }
   for (const [kind, doubt] of doubtsOfReading(job, record)) yield flagAbout(own, record, kind, doubt);
   const lacks = lackingQualification(progress, record);
   if (lacks) yield flagAbout(own, record, NOT_QUALIFIED, lacks);
   const signed = own.signings.get(step)?.reasons.get(record.id);
-  if (signed && NOT_RELEASING.includes(signed)) yield flagAbout(own, record, SHAKEN_FLAG, signed);
+  const kind = signed === NO_NOTICE ? NO_NOTICE_FLAG : SHAKEN_FLAG;
+  if (isA(record, "sign-off") && signed && NOT_RELEASING.includes(signed) && !(missed.length > 0 && past === kind)) {
+    const decision = stateOfSignoff(own, record, kind);
+    yield { kind, record: record.id, ...record.place, ...decision, reason: signed, past: null };
+  }
+}
+
+/** Whether all that a record went past are witness points of which it names no notice. */
+function withoutNotice(progress: Progress, record: Judged, missed: readonly Blocked[]): boolean {
+  const named = under(record).flatMap((id) => progress.records.get(id) ?? []);
+  return missed.every(({ piece, step, parties }) => {
+    const calls = named.filter((one) => isA(one, "call")).filter((one) => one.place.piece === piece);
+    const called = calls.some((one) => one.place.step === step && parties.includes(one.body.party));
+    const { points } = progress.piece(piece).signing(step);
+    return !called && points.every(({ party, point }) => !parties.includes(party) || point === "W");
+  });
 }
 
 type AdverseWord = typeof verdict.OUT | typeof verdict.CLOSE | typeof verdict.UNJUDGED | typeof REJECTED;
@@ -137,21 +180,34 @@ function isAdverse(word: string): word is AdverseWord {
 
 type Decision = Pick<Flag, "state" | "disposition">;
 
-/** The state of a flag about a record, and the disposition that stands about it. */
+/**
+ * The state of a flag about a record, and the disposition that stands about it.
+ *
+ * What is no verdict but a doubt is closed by a word about this very kind.
+ */
 function stateOf(own: PieceProgress, record: Judged, kind: FlagKind): Decision {
-  if (own.standing.voids.has(record.id)) return { state: CLOSED, disposition: "" };
-  const decided = own.standing.strictest(record.id);
-  const disposition = decided?.id ?? "";
-  const replaced = own.standing.replacedBy.get(record.id) ?? [];
-  if (kind === SHAKEN_FLAG && isA(record, "sign-off")) {
-    const signing = own.signing(record.place.step);
-    return { state: signing.valid(record.body.party).length > 0 ? CLOSED : OPEN, disposition };
+  const { standing } = own;
+  if (standing.voids.has(record.id)) return { state: CLOSED, disposition: "" };
+  const doubt = isAdverse(kind) ? "" : kind;
+  const decided = standing.strictest(record.id, doubt);
+  const about = standing.speaking(record.id, doubt);
+  if (kind === SIGNED_IN_INK) {
+    const seen = about.map(({ id }) => id).sort(inOrder);
+    return { state: seen.length > 0 ? CLOSED : OPEN, disposition: seen.at(-1) ?? "" };
   }
-  if (replaced.length > 0 && kind !== PAST_HOLD) {
-    if (decided || !isAdverse(kind)) return { state: CLOSED, disposition };
+  const replaced = standing.replacedBy.get(record.id) ?? [];
+  if (replaced.length > 0 && kind !== PAST_HOLD && kind !== NO_NOTICE_FLAG) {
+    if (decided || doubt) return { state: CLOSED, disposition: decided?.id ?? "" };
     return { state: stateOfMended(own, replaced), disposition: "" };
   }
-  return stateOfDecided(decided, own.standing.about.get(record.id) ?? [], record.verdict.word);
+  return stateOfDecided(decided, about, record.verdict.word);
+}
+
+/** Of a sign-off that releases nothing: closed once another of its party does. */
+function stateOfSignoff(own: PieceProgress, signoff: Judged<"sign-off">, kind: FlagKind): Decision {
+  const valid = own.signing(signoff.place.step).valid(signoff.body.party);
+  const disposition = own.standing.strictest(signoff.id, kind)?.id ?? "";
+  return { state: valid.length > 0 ? CLOSED : OPEN, disposition };
 }
 
 type Disposed = Judged<"disposition">;
@@ -271,7 +327,10 @@ function* flagsOfItem(own: PieceProgress, step: Step, item: Item): Generator<Fla
   }
   const photoAlone = found.photoMissing && found.missing.length === 0 && found.inForce.size > 0;
   if (photoAlone && found.state !== MET && found.state !== NOT_ASKED) {
-    yield { kind: NO_PHOTO, record: "", ...ofItem, station: "", state: OPEN, reason: "", past: null, disposition: "" };
+    const record = [...found.inForce.values()].flat().sort(inOrder).at(-1) ?? "";
+    const newest = present(own.standing.records.get(record), `there is no record ${record}`);
+    const decision = stateOf(own, newest, NO_PHOTO);
+    yield { kind: NO_PHOTO, record, ...ofItem, station: "", ...decision, reason: "", past: null };
   }
 }
 

@@ -79,6 +79,8 @@ export interface Plan {
   readonly steps: readonly Step[];
   readonly tables?: Readonly<Record<string, Table>>;
   readonly agree?: Readonly<Record<string, readonly string[]>>;
+  /** Whether nobody disposes of a finding of their own. */
+  readonly not_recorder?: boolean | null;
 }
 
 /** A joint, part or assembly. */

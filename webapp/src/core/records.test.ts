@@ -34,6 +34,15 @@ test("that a party did not come after notice is the shop's QC to say, who gave t
   expect(speakingRoles(payload("sign-off", body), welders)).toEqual(["inspector", "supervisor"]);
 });
 
+test("a page that a party from outside signed in ink may be entered by the shop's QC as well", () => {
+  const page = "ab".repeat(32);
+  const roles = (party: "AI" | "customer" | "maker") =>
+    speakingRoles(payload("sign-off", { party, covers: [], page }), welders);
+  expect(roles("AI")).toEqual(["authorized inspector", "inspector", "supervisor"]);
+  expect(roles("customer")).toEqual(["customer", "inspector", "supervisor"]);
+  expect(roles("maker")).toEqual(["welder"]);
+});
+
 test("dispositions and voids are the supervisor's, agreements and points their party's", () => {
   expect(speakingRoles(payload("void", { record: "r2", reason: "" }), null)).toEqual(["supervisor"]);
   expect(speakingRoles(payload("agreement", { disposition: "d1", party: "engineering" }), null)).toEqual(["engineer"]);

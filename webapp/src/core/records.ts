@@ -11,6 +11,8 @@ export const POSITIONS = ["F", "H", "V", "O"] as const;
 /** From the mildest to the strictest: in conflict the later one stands. */
 export const DISPOSITIONS = ["use as is", "rework", "repair", "scrap"] as const;
 export const PARTIES = ["maker", "QC", "AI", "customer"] as const;
+/** Parties that are not of the shop, and may sign in ink on a page. */
+export const OUTSIDE: readonly string[] = ["AI", "customer"];
 export const AGREEING = ["engineering", "AI", "customer"] as const;
 export const ATTENDANCE = ["present", "waived", "not attended after notice"] as const;
 export const TAGGINGS = ["put on", "taken off", "back on", "gone inside", "replaced"] as const;
@@ -227,7 +229,7 @@ export function speakingRoles(payload: Payload, step: WithPoints | null): readon
       return ROLES[payload.body.party];
     case "point": {
       const { party } = payload.body;
-      return party === "AI" || party === "customer" ? ROLES[party] : ["supervisor", "planner"];
+      return OUTSIDE.includes(party) ? ROLES[party] : ["supervisor", "planner"];
     }
     case "void":
       return ["supervisor"];
@@ -235,10 +237,18 @@ export function speakingRoles(payload: Payload, step: WithPoints | null): readon
   return null;
 }
 
-/** For the party itself; for 'not attended after notice' the shop's QC, who gave the notice. */
+/** Whether a sign-off stands for a signature in ink on a page. */
+export function inInk(body: Bodies["sign-off"]): boolean {
+  return Boolean(body.page) && OUTSIDE.includes(body.party);
+}
+
+/**
+ * For the party itself; for 'not attended after notice' the shop's QC, who gave the notice; a signature in ink the
+ * shop's QC may enter as well.
+ */
 function signingRoles(body: Bodies["sign-off"], step: WithPoints | null): readonly string[] {
-  const outside = body.party === "AI" || body.party === "customer";
-  if (body.attendance === "not attended after notice" && outside) return ROLES.QC;
+  if (body.attendance === "not attended after notice" && OUTSIDE.includes(body.party)) return ROLES.QC;
+  if (inInk(body)) return [...ROLES[body.party], ...ROLES.QC];
   const trades = (step?.points ?? []).flatMap((p) => (p.party === body.party && p.trade ? [p.trade] : []));
   return trades.length > 0 && body.party === "maker" ? trades : ROLES[body.party];
 }

@@ -3,8 +3,8 @@
 import { Bench, byId, inputsOf, MET, NOT_ASKED, ON_ITEMS, textOfKey } from "./items";
 import { type Job, REQUIRED, type Step } from "./job";
 import { isA, type Judged } from "./judging";
-import type { Point } from "./records";
-import { ASKS_NEW, Standing } from "./standing";
+import { inInk, type Point } from "./records";
+import { ASKS_NEW, aboutFinding, Standing } from "./standing";
 
 export const VALID = "valid";
 export const VOIDED = "void";
@@ -15,6 +15,7 @@ export const AGAIN = "asked again";
 export const WAITING = "waiting for records";
 export const OUT_OF_ORDER = "out of order";
 export const OWN_WORK = "own work";
+export const NO_PAGE = "no photo of the page";
 export const NO_NOTICE = "no notice was given";
 export const ATTENDANCE = "must be present";
 export const NOT_MET = "step was not met";
@@ -30,6 +31,7 @@ export type Reason =
   | typeof WAITING
   | typeof OUT_OF_ORDER
   | typeof OWN_WORK
+  | typeof NO_PAGE
   | typeof NO_NOTICE
   | typeof ATTENDANCE
   | typeof NOT_MET
@@ -134,6 +136,8 @@ export class Signing {
     if (!this.inOrder(signoff, index)) {
       return under(signoff).every((id) => this.arrived.has(id)) ? OUT_OF_ORDER : WAITING;
     }
+    const lacks = inInk(signoff.body) ? this.lackingInInk(signoff, covers) : null;
+    if (lacks) return lacks;
     if ((signoff.body.attendance || "present") !== "present" && point.point !== "W") return ATTENDANCE;
     if (point.point === "sign") return this.sentBack(signoff) ? AGAIN : VALID;
     return this.reasonOfRelease(signoff, point, covers);
@@ -157,6 +161,19 @@ export class Signing {
   }
 
   /**
+   * What a signature in ink lacks: who made the work may not enter it, and it covers the photo of its page.
+   *
+   * The photo counts as it stands among what is covered: what comes later can shake the sign-off, and not mend it.
+   */
+  private lackingInInk(signoff: SignOff, covers: Ids): Reason | null {
+    if (this.makers(knownTo(signoff)).has(signoff.payload.by)) return OWN_WORK;
+    const standing = this.standingOver(covers);
+    const pages = this.here.filter((record) => isA(record, "photo")).filter((record) => covers.has(record.id));
+    const shown = pages.some((page) => page.body.sha256 === signoff.body.page && standing.inForce(page));
+    return shown ? null : NO_PAGE;
+  }
+
+  /**
    * Who did the work: of a pass the welder named, who need not be who logged it. What was made void counts all the same
    * for a sign-off that does not list the void.
    */
@@ -174,10 +191,18 @@ export class Signing {
 
   /** Whether the step is met by some records alone, with the voids and dispositions that are among them. */
   private metOver(covers: Ids): boolean {
-    const listed = this.records.filter((record) => covers.has(record.id));
-    const bench = new Bench(this.piece, listed, new Standing(listed, this.job), this.job);
+    const standing = this.standingOver(covers);
+    const bench = new Bench(this.piece, standing.records.values(), standing, this.job);
     const states = this.step.items.map((item) => bench.item(this.step, item).state);
     return states.every((state) => state === MET || state === NOT_ASKED);
+  }
+
+  private standingOver(covers: Ids): Standing {
+    return new Standing(
+      this.records.filter((record) => covers.has(record.id)),
+      this.job,
+      this.standing,
+    );
   }
 
   /**
@@ -188,6 +213,8 @@ export class Signing {
   private shaken(signoff: SignOff, covers: Ids): boolean {
     const late = this.onItems.filter((record) => !covers.has(record.id));
     if (late.some((record) => !record.good || this.standing.replacesOneOf(record, covers))) return true;
+    const pages = this.here.filter((record) => record.type === "photo" && !covers.has(record.id));
+    if (pages.some((page) => this.standing.replacesOneOf(page, covers))) return true;
     const madeVoid = [...covers].flatMap((id) => this.standing.voids.get(id) ?? []);
     if (madeVoid.some((record) => !covers.has(record.id))) return true;
     if (this.decided().some((d) => !covers.has(d.id) && this.undoes(d, covers, under(signoff)))) return true;
@@ -203,8 +230,9 @@ export class Signing {
    */
   private undoes(disposition: Judged<"disposition">, covers: Ids, named: readonly string[]): boolean {
     const { about, again } = disposition.body;
-    if (about.records.some((id) => covers.has(id))) return true;
     const strict = disposition.body.disposition !== "use as is";
+    if (!strict && !aboutFinding(disposition)) return false;
+    if (about.records.some((id) => covers.has(id))) return true;
     if (strict && this.onItems.some((record) => about.records.includes(record.id))) return true;
     return !named.includes(disposition.id) && this.asksAgain(again);
   }
@@ -222,7 +250,7 @@ export class Signing {
 
   /** Dispositions by who may make them, made void or not. */
   decided(): Judged<"disposition">[] {
-    return this.records.filter((record) => isA(record, "disposition")).filter((record) => record.role === "held");
+    return this.records.filter((record) => isA(record, "disposition")).filter((d) => this.standing.decides(d));
   }
 
   /** Whether a disposition is about any of the records, or asks for this step again. */

@@ -1,7 +1,7 @@
 /** Which records are in force: voids, replacements and dispositions over a set of records, in any order. */
 
 import { added, type Job, lookedUp } from "./job";
-import { isA, type Judged, type JudgedWord, type Place, WORSE } from "./judging";
+import { ADVERSE, isA, type Judged, type JudgedWord, type Place, WORSE } from "./judging";
 import { DISPOSITIONS, type Kind } from "./records";
 import { inOrder } from "./text";
 
@@ -14,10 +14,18 @@ export const ASKED_AGAIN = "asked again";
 export type StandingWord = typeof IN_FORCE | typeof VOID | typeof REPLACED | typeof CHANGED | typeof ASKED_AGAIN;
 
 export const ASKS_NEW: readonly string[] = ["rework", "repair"];
+export const DISAGREE = "readings disagree";
+/** Kinds of flag about what was found; all others are doubts about how it was found, by whom or by which way it came. */
+export const FINDINGS: readonly string[] = [...ADVERSE, DISAGREE];
 
-/** The standing of each record of a set. The set may be all that is known, or only what a sign-off covers. */
+/**
+ * The standing of each record of a set. The set may be all that is known, or only what a sign-off covers.
+ *
+ * whole: the standing over all that is known, where the set is a part of it.
+ */
 export class Standing {
   readonly records: ReadonlyMap<string, Judged>;
+  private readonly known: ReadonlyMap<string, Judged>;
   /** What makes a record void, by the record's id. */
   readonly voids = new Map<string, Judged<"void">[]>();
   readonly agreements: readonly Judged<"agreement">[];
@@ -28,14 +36,16 @@ export class Standing {
   constructor(
     records: Iterable<Judged>,
     readonly job: Job,
+    whole?: Standing,
   ) {
     this.records = new Map(Array.from(records, (record) => [record.id, record]));
+    this.known = whole?.records ?? this.records;
     const all = [...this.records.values()];
     for (const record of all) {
       if (isA(record, "void") && this.mayVoid(record)) added(this.voids, record.body.record, record);
     }
     this.agreements = this.effective("agreement").filter((record) => record.role === "held");
-    this.dispositions = this.effective("disposition").filter((record) => record.role === "held");
+    this.dispositions = this.effective("disposition").filter((record) => this.decides(record));
     for (const disposition of this.dispositions) {
       if (disposition.body.disposition === "use as is" && this.speaksOfDerived(disposition)) continue;
       for (const id of disposition.body.about.records) added(this.about, id, disposition);
@@ -50,6 +60,22 @@ export class Standing {
     return [...this.records.values()]
       .filter((record): record is Judged<K> => isA(record, kind))
       .filter((record) => !this.voids.has(record.id));
+  }
+
+  /**
+   * Whether a disposition has effect: by who holds the role, and not about a finding of their own where the plan says
+   * that this has none.
+   */
+  decides(disposition: Judged<"disposition">): boolean {
+    return disposition.role === "held" && !this.ofOwnFinding(disposition);
+  }
+
+  /** Whether who recorded or welded what a disposition is about made it, against the plan revision it names. */
+  ofOwnFinding({ body, payload }: Judged<"disposition">): boolean {
+    const plan = lookedUp(this.job.data.plans, payload.basis.plan) ?? this.job.plan;
+    if (!plan.not_recorder) return false;
+    const about = body.about.records.flatMap((id) => this.known.get(id) ?? []);
+    return about.some((one) => one.payload.by === payload.by || (isA(one, "weld") && one.body.welder === payload.by));
   }
 
   /** Its maker or a supervisor makes a record void; a void itself is final. */
@@ -98,14 +124,24 @@ export class Standing {
     );
   }
 
-  /** The disposition that stands about a record: the strictest of those that have effect. */
-  strictest(recordId: string): Judged<"disposition"> | null {
-    const found = (this.about.get(recordId) ?? []).filter((d) => this.hasEffect(d, recordId));
+  /**
+   * The dispositions about a record or, where a kind of doubt is named, about that alone. A 'use as is' about a doubt
+   * says nothing of the record's verdict; what asks for a new record or scraps does.
+   */
+  speaking(recordId: string, doubt = ""): Judged<"disposition">[] {
+    const about = this.about.get(recordId) ?? [];
+    if (doubt) return about.filter(({ body }) => body.about.flag === doubt);
+    return about.filter(({ body }) => body.disposition !== "use as is" || ADVERSE.has(body.about.flag));
+  }
+
+  /** The disposition that stands about a record, or a kind of doubt about it: the strictest of those that have effect. */
+  strictest(recordId: string, doubt = ""): Judged<"disposition"> | null {
+    const found = this.speaking(recordId, doubt).filter((d) => this.hasEffect(d, recordId));
     return found.sort(byStrictness).at(-1) ?? null;
   }
 
   private hasEffect(disposition: Judged<"disposition">, recordId: string): boolean {
-    if (disposition.body.disposition !== "use as is") return true;
+    if (disposition.body.disposition !== "use as is" || !aboutFinding(disposition)) return true;
     const record = this.records.get(recordId);
     if (!record) return false;
     return !lapsed(disposition, record.verdict.word) && this.lackingAgreement(disposition, record.place).length === 0;
@@ -142,6 +178,14 @@ export class Standing {
     );
     return found.sort(byStrictness).at(-1) ?? null;
   }
+}
+
+/**
+ * Whether a disposition is about a finding, and not about a doubt: of one that is seen no limit is given away, so nobody
+ * has to agree and no release is touched.
+ */
+export function aboutFinding(disposition: Judged<"disposition">): boolean {
+  return FINDINGS.includes(disposition.body.about.flag);
 }
 
 /** Whether the verdict has become worse than the one the disposition was made upon. */

@@ -56,6 +56,7 @@ signing-asked-again = asked again
 signing-waiting-for-records = waiting for records
 signing-out-of-order = out of order
 signing-own-work = own work
+signing-no-photo-of-the-page = no photo of the page
 signing-no-notice-was-given = no notice was given
 signing-must-be-present = must be present
 signing-step-was-not-met = step was not met
@@ -80,6 +81,15 @@ disposition-use-as-is = use as is
 disposition-rework = rework
 disposition-repair = repair
 disposition-scrap = scrap
+
+seen-use-as-is = seen, stands as it is
+seen-rework = do it again
+
+decision-to-do = to do
+decision-waits-for-agreement = waits for agreement
+decision-done = done
+decision-no-effect = has no effect
+decision-void = lined out
 
 binds-code = code
 binds-drawing = drawing
@@ -114,6 +124,7 @@ kind-witness-without-notice = witness without notice
 kind-entry-after-release = entry after release
 kind-sign-off-shaken = sign-off shaken
 kind-role-in-doubt = role in doubt
+kind-signed-in-ink = signed in ink
 kind-readings-disagree = readings disagree
 kind-photo-missing = photo missing
 kind-gauge-ran-out = gauge ran out
@@ -124,6 +135,8 @@ kind-chain-gap = chain gap
 kind-chain-fork = chain fork
 kind-phone-shut-out = phone shut out
 kind-maker-not-qualified = maker not qualified
+kind-run-rule-broken = readings drift
+kind-clock-far-off = clock of the phone far off
 
 tag-put-on = put on
 tag-taken-off = taken off
@@ -191,6 +204,9 @@ trouble-load-again = Load again
 update-here = A new version of Seamtag is here. What is unsent stays as it is.
 update-now = Update now
 update-gone = A new version of Seamtag has taken over in another tab. Load this one again; nothing that was saved is lost.
+desk-no-server = The server is not reached
+desk-no-server-how = This screen comes from the server. Go where there is a network, then try again. What was recorded is safe on this phone.
+desk-try-again = Try again
 
 mark-in = good
 mark-out = out of tolerance
@@ -258,28 +274,222 @@ install-ios-how = Tap Share, then Add to Home Screen, and record from there only
 
 review = Day review
 review-offline = { $says } The review needs the server; what was recorded is safe.
-review-counts = { $recorded } recorded, { $flagged } flagged, { $open } open
+review-stale = { $says } What stands here is as it was heard last. A word can be signed all the same: it is kept on this device and goes out when the server is back.
+review-loading = Fetching the day …
+review-choose-day = Day and shift
+review-day-before = day before
+review-day-after = day after
+review-today = today
+review-shifts = Shifts
+review-whole-day = whole day
+review-shift = { $from } to { $to }
+review-counts = { $recorded } recorded, { $flagged } flagged · { $open } open, { $decided } decided
+review-released = { $count ->
+    [one] 1 step released
+   *[other] { $count } steps released
+  }
+review-spot-count = { $count } fixed on the spot
+review-ways = Reports and lists
+review-report = Day report
+review-rework-sheet = Rework list
 review-silent = { $count ->
     [one] 1 phone not heard from
    *[other] { $count } phones not heard from
   }
+review-silent-waiting = { $count ->
+    [one] 1 phone not heard from, { $waiting } waiting on it
+   *[other] { $count } phones not heard from, { $waiting } waiting on them
+  }
+review-missing = { $count ->
+    [one] 1 person has not recorded yet
+   *[other] { $count } people have not recorded yet
+  }
+review-all-heard = All phones heard from
+review-list-ready_for_ai = ready for the AI
+review-list-blocked = blocked by a signature
+review-list-reports = reports to see to
+review-list-rework = rework not done
+review-list-title = { $title }: { $count }
+review-says-ready_for_ai = Everything is recorded and signed up to the Authorized Inspector: these can be signed at the next visit.
+review-says-blocked = These cannot go on until somebody signs what they stand behind.
+review-says-reports = Asked for and not back, or back at a step that is not released yet.
+review-says-rework = Decided and not carried out yet, the oldest first.
+review-none-ready_for_ai = Nothing waits for the Authorized Inspector.
+review-none-blocked = Nothing is blocked.
+review-none-reports = No report is outstanding.
+review-none-rework = Nothing is left to do: all that was decided is carried out.
+review-ready-since = { $days ->
+    [0] since today
+    [one] for 1 day
+   *[other] for { $days } days
+  }
+review-days = { $days ->
+    [0] today
+    [one] 1 day
+   *[other] { $days } days
+  }
+review-behind = { $party }: { $mark } { $number }
+review-behind-more = { $party }: { $mark } { $number } and { $count } more
+review-behind-step = at { $mark } { $number } { $step }
+review-report-back = { $what }: is back
+review-report-asked = { $what }: { $days ->
+    [0] asked for today
+    [one] asked for 1 day ago
+   *[other] asked for { $days } days ago
+  }
+review-report-overdue = { $what }: asked for { $days } days ago, { $late ->
+    [one] 1 day overdue
+   *[other] { $late } days overdue
+  }
+review-rework-since = { $disposition }, { $days ->
+    [0] decided today
+    [one] decided 1 day ago
+   *[other] decided { $days } days ago
+  }
+review-rework-ncr = { $disposition }, NCR { $ncr }, { $days ->
+    [0] decided today
+    [one] decided 1 day ago
+   *[other] decided { $days } days ago
+  }
+review-more = { $count } more
+review-flags = Flags
 review-by-state = Flags by state
+review-by-job = Job
+review-by-stage = Stage
+review-by-kind = Kind
+review-by-person = Recorded by
+review-all = all
+review-option = { $name } ({ $count })
+review-clear = Clear
+review-left = { $left } of { $all } flags.
+review-first-only = Only the first { $listed } are listed; the rest follow as these are done.
 review-no-flags = No flags here.
-review-ready-for-ai = ready for the AI
-review-blocked = blocked by a signature
-review-reports = reports not back
-review-rework = rework not done
+review-none-left = No flag is left by these filters.
+review-all-decided = Nothing is open: every flag is decided.
+review-all-decided-next = What phones send from now on shows here by itself.
 review-piece = Piece
+review-job = Job
 review-item = Item
-review-value = Value
-review-limit = Against its limit
-review-who = Who
-review-kind = Kind
+review-who = Who, when
+review-column-piece = Piece
+review-column-item = Item and step
+review-column-value = Value and limit
+review-column-kind = What is wrong
+review-column-who = Who, when
+review-marked = Marked to be decided together
+review-mark = Mark { $place }
+review-new = new
+review-came = { $count ->
+    [one] 1 new: { $marks }.
+   *[other] { $count } new: { $marks }.
+  }
+review-signed = { $count ->
+    [one] { $disposition }.
+   *[other] { $disposition }, { $count } flags.
+  }
+review-not-signed = { $place }: not signed. { $why }
 review-opened = Opened flag
+review-to-list = Flags
+review-gone = This flag is no longer there: a later record has settled it.
+review-past-tolerance-times = { $margin } { $uom } past its limit: { $share } times the tolerance.
+review-past-tolerance-part = { $margin } { $uom } past its limit: { $share } of the tolerance.
+review-past-gauge-times = { $margin } { $uom } past its limit: { $share } times the gauge's uncertainty.
+review-past-gauge-part = { $margin } { $uom } past its limit: { $share } of the gauge's uncertainty.
+review-past-limit-times = { $margin } { $uom } past its limit: { $share } times the limit.
+review-past-limit-part = { $margin } { $uom } past its limit: { $share } of the limit.
 review-binds = binds by { $what }
+review-binds-source = binds by { $what }: { $source }
+review-photo-large = See the photo large: { $photo }
+review-photo-lost = A photo cannot be shown: the server was not reached.
 review-photo-coming = A photo is still on its way.
-review-last = last { $count } readings of { $item }
-review-history = History
+review-facts = What it is about
+review-fact-recorded = Recorded
+review-fact-by = { $person }, { $time }
+review-fact-step = Step
+review-fact-limit = Limit
+review-fact-gauge = Gauge
+review-fact-procedures = Procedures
+review-gauge-due = { $name }, calibrated until { $due }
+review-gauge-u = { $name }, U { $uncertainty }
+review-gauge-due-u = { $name }, calibrated until { $due }, U { $uncertainty }
+review-to-step = To step { $step } of { $mark }
+review-last = Last { $count } readings of { $item }
+review-trend = The last { $count } readings of { $item }, from { $least } to { $most } { $uom }
+review-to-trends = To all readings of { $item }
+review-history = As found, as left
+review-history-here = this flag
+review-others = Also recorded at this step
+review-others-more = { $count } more at this step
+review-mark-alike = Mark all { $count } that are alike
+review-unmark = Unmark all
+review-keys = Keys
+review-key-move = to the next flag, to the one before
+review-key-ends = to the first, to the last
+review-key-open = to the opened flag
+review-key-mark = mark the flag, to decide several at once; the space bar does the same
+review-key-alike = mark all that are alike
+review-key-choose = choose what becomes of it, by the figure on the key
+review-key-sign = sign
+review-key-back = back; take back what is chosen or marked
+review-key-help = this list
+review-keycap-ends = Home End
+review-keycap-open = Enter
+review-keycap-sign = Ctrl Enter
+review-keycap-back = Esc
+review-keys-act = Keys of one letter or figure act
+review-keys-close = Close
+review-ncr = Decisions and NCRs
+review-says-ncr = What was decided about findings, the oldest first.
+review-ncr-which = Which decisions
+review-ncr-open = not carried out
+review-ncr-all = all
+review-group = Put together
+review-group-age = by age
+review-group-piece = by piece
+review-group-disposition = by decision
+review-none-ncr = Nothing is left to do: all that was decided is carried out.
+review-none-ncr-all = Nothing was decided yet.
+review-ncr-number = NCR
+review-ncr-none = none
+review-ncr-days = Days
+review-ncr-what = Decided
+review-ncr-why = Why
+review-how-it-stands = How it stands
+review-cycle = R{ $cycle }
+review-again = { $count ->
+    [one] 1 step again
+   *[other] { $count } steps again
+  }
+review-waits-for = waits for agreement: { $parties }
+review-piece-of-job = { $mark }, job { $job }
+review-since = Since
+review-behind-what = Who lets it go, and where
+review-report-what = Report
+review-spot-title = Fixed on the spot: { $count }
+review-says-spot = Found out of tolerance or rejected and put right by whoever found it, before anybody had signed. It needs no word; what comes often may.
+review-none-spot = Nothing was fixed on the spot.
+review-times = { $count ->
+    [one] once
+   *[other] { $count } times
+  }
+review-found = As found
+review-rejected = rejected
+review-not-heard = Not heard from
+review-says-silent = What is on these phones is safe there, and counts only once it is here.
+review-phones = Phones
+review-phone = Phone
+review-person = Person
+review-last-heard = Last heard
+review-waiting = Waiting
+review-oldest = Oldest
+review-holds = Room on the phone
+review-holds-for = for about { $length }
+review-holds-only = only for { $length }: bring it to the network
+review-holds-no-more = none left: bring it to the network today
+review-none-silent = Every phone was heard from in the last two hours.
+review-people-missing = Recorded the day before, and nothing today
+review-last-recorded = Last record
+review-none-missing = Everybody who recorded the day before has recorded today.
 
 ## Finder: the camera in its frame
 
@@ -437,6 +647,7 @@ piece-steps = Steps
 piece-step-stopped = stopped
 piece-signed = { $party }: { $name }
 piece-signed-absent = { $party } not attended, after notice: { $name }
+piece-signed-ink = { $party } in ink on paper, entered by { $name }
 piece-next = { $party } next: { $point }
 piece-next-named = { $party } next: { $point } ({ $names })
 piece-released-by = Who can release it: { $names }
@@ -480,15 +691,42 @@ agree-not-now = Not now
 
 ## Deciding at a flag
 
+decide = What becomes of it
 decide-closed = This flag is { $state }.
+decide-closed-by = This flag is { $state }. { $person }: { $disposition }. { $reason }
 decide-supervisor = A supervisor decides what becomes of it.
+decide-supervisor-named = A supervisor decides what becomes of it: { $names }.
 decide-no-job = Job { $job } is not on this device yet. Wait until it is fetched, then try again.
+decide-own = You recorded this yourself, and the plan wants another to decide. Leave it to another supervisor.
+decide-some-own = { $count ->
+    [one] 1 of these was recorded by you, and the plan wants another to decide: it stays open.
+   *[other] { $count } of these were recorded by you, and the plan wants another to decide: they stay open.
+  }
 decide-saved-here = Saved on this device; it goes out when the server is back.
 decide-saved = Signed and saved.
-decide-agree = Has effect only when { $parties } agree: the limit binds by { $binds }.
+decide-together = { $count ->
+    [one] 1 flag marked: one word, signed for it
+   *[other] { $count } flags marked: one word, signed for each
+  }
+decide-agree = Use as is on a limit of the { $binds } is not the shop's alone to give: { $parties } must agree. Until then it has no effect.
+decide-cycle = This is repair R{ $cycle } of { $mark }.
+decide-scrap = Scrap stops this piece and what it is part of.
+decide-sign-anew = No word closes this: the step has to be signed anew.
+decide-not-here = This word is not for what is marked or opened here.
 decide-reason = Reason
-decide-ncr = NCR number, if there is one
+decide-reason-first = Write the reason first.
+decide-ncr = NCR number, if any
+decide-extent = Extent
+decide-extent-like = from 3 to 5 o'clock
+decide-again = { $count ->
+    [0] Steps to inspect again: none
+    [one] Steps to inspect again: 1
+   *[other] Steps to inspect again: { $count }
+  }
+decide-again-which = All that was recorded at these steps counts no more and is recorded again.
 decide-sign = Sign: { $disposition }
+decide-sign-several = Sign { $count }: { $disposition }
+decide-progress = { $count } of { $all } signed
 
 ## Step: cautions, items in order
 
@@ -680,14 +918,22 @@ sign-has-no-role = { $name } has no role that signs for { $party }.
 sign-signed-by = Signed by { $name }. This phone is still { $me }'s.
 
 ink-signed = Signed in ink on paper
-ink-what-counts = The page is photographed and kept here, with a note for the next shift. The step stays unreleased until { $party } has signed with a key of their own: nobody signs for somebody else.
+ink-what-counts = An inspector or supervisor enters what { $party } signed on paper: they photograph the page, and sign over its photo.
+ink-seen = The supervisor sees each of these in the day review. Keep the page with the papers of the job: the signature is on the paper.
+ink-who-may = An inspector or supervisor enters it, with their own PIN.
+ink-who-may-named = An inspector or supervisor enters it, with their own PIN: { $names }.
 ink-who = Who signed the page
 ink-name-first = Say first who signed the page.
 ink-photograph = Photograph the page
+ink-again = Photograph it again
+ink-page-of = The page that { $name } signed is photographed. The sign-off is still to come.
 ink-not = Back, not in ink
 ink-caption = Page signed in ink by { $name }, for { $party }
-ink-note = Step { $number }: { $name } signed in ink for { $party }; the page is photographed. The sign-off with their own key is still to come.
-ink-saved = The page is kept. The step is released once { $party } has signed with their own key.
+ink-enter = Enter the page for { $party }
+ink-sentence = { $count ->
+    [one] { $name } released step { $number } at { $mark } for { $party }, in ink on the page photographed. I have seen the page, and enter it on the record listed.
+   *[other] { $name } released step { $number } at { $mark } for { $party }, in ink on the page photographed. I have seen the page, and enter it on the { $count } records listed.
+  }
 
 ## Calls to a point
 
@@ -843,6 +1089,18 @@ reason-not-given = { $lacking } not given
 reason-must-apply = the plan does not allow 'does not apply' here
 reason-calibrated-until = calibrated until { $until }
 reason-phone-said = the phone said { $said }
+reason-own-finding = disposes of own finding
+reason-chain-fork = another record follows the same one of this key
+reason-chain-gap = the record before it of this key has not come
+reason-phone-shut-out = sent by a phone that is shut out
+reason-never-came = what it relies on has not come
+reason-no-picture = its picture has not come from the phone yet
+reason-clock-fast = the phone's clock is fast by { $minutes } min or more: it came in before it was made
+reason-clock-slow = the phone's clock is slow by { $minutes } min or more: it had seen what came in later
+reason-rising-in-tolerance = rising: the average went from { $from } to { $to } of half the tolerance
+reason-falling-in-tolerance = falling: the average went from { $from } to { $to } of half the tolerance
+reason-rising = rising: the average went from { $from } to { $to } { $uom }
+reason-falling = falling: the average went from { $from } to { $to } { $uom }
 reason-missing = no { $name }
 reason-nothing-typed = Nothing was typed. Type a number such as 1 7/8 or .875.
 reason-too-many-digits = '{ $typed }' has more than { $most } digits. Type fewer.
@@ -1147,6 +1405,7 @@ plans-no-limit = recorded, no limit
 plans-lines = Points, in order: 'maker sign welder', 'QC H not maker', 'AI W'. Not before: 'plate_cut, receipt of joins', 'earlier of job'. Stations of an item: 'clock 4', 'numbered 3', 'names left 0; left 90', 'least 10 hole'.
 plans-add-step = Add a step
 plans-new-step = New step
+plans-not-recorder = Nobody decides about a finding they recorded, or welded, themselves
 
 plan-field-name = Name
 plan-field-code = Code
@@ -1482,6 +1741,7 @@ office-plans-means = What is inspected, in which order, by which limits.
 office-people-means = Roles, phones, invitations, and the welders' qualifications.
 office-procedures-means = The ranges that weld passes are held against.
 office-gauges-means = Certificates, what is due, and what a doubtful gauge has touched.
+office-trends-means = How values run one after another, whose they are, and whether the tolerance is held.
 office-tags-means = The tags of a job are printed from its page.
 office-keep = Keep it
 office-leave = Leave it
@@ -1709,3 +1969,274 @@ drawing-saved = { $count ->
     [one] 1 pin, saved
    *[other] { $count } pins, saved
   }
+
+## Trends: an item's values together, shares flagged, the study of a gauge
+
+trend-why-no-values = there is no value
+trend-why-one-value = there is a single value
+trend-why-no-spread = all values are equal
+trend-why-no-spread-in-the-baseline = the values at the start are all equal
+trend-why-values-too-large = a value is too large to reckon with
+trend-why-limits-on-different-sides = some values have a lower limit, others an upper one or both
+trend-why-no-limits = the item has no limits
+trend-why-tolerances-differ = the tolerances of the values are of different widths
+trend-why-no-tolerance = the lower limit is not below the upper one
+
+trend-capable-holds = It holds the tolerance.
+trend-capable-cannot-hold = It spreads too wide for the tolerance, even if it sat in the middle.
+trend-capable-off-centre = Expect values out of tolerance where it sits; moved to the middle, it would hold.
+trend-capable-does-not-hold = Expect values out of tolerance as it runs now.
+trend-capable-cannot-say = These values cannot tell whether it holds the tolerance.
+
+study-tells-the-parts-apart = The gauge tells the parts apart.
+study-tells-the-parts-apart-in-few-classes = The gauge tells the parts apart only roughly.
+study-cannot-tell-the-parts-apart = The gauge cannot tell these parts apart.
+study-takes-little-of-the-tolerance = Its own spread takes little of the tolerance.
+study-takes-part-of-the-tolerance = Its own spread takes a good part of the tolerance: weigh what depends on it.
+study-takes-too-much-of-the-tolerance = Its own spread takes too much of the tolerance: do not accept by it.
+study-more-of-it-comes-from-the-operators = More of that spread comes from the operators than from the gauge: look at how they measure.
+study-more-of-it-comes-from-the-gauge-itself = More of that spread comes from the gauge than from the operators.
+study-the-operators-read-differently = The operators read differently by more than chance explains.
+study-the-operators-differ-from-part-to-part = By how much the operators differ is another from part to part.
+
+spread-part = parts
+spread-operator = operators
+spread-interaction = operator by part
+spread-repeatability = repeatability (the gauge itself)
+spread-reproducibility = reproducibility (operators in all)
+spread-gauge = gauge and operators together
+spread-total = total
+
+trends = Trends
+trends-means = How the values of an item run one after another, between its limits.
+trends-offline = { $says } Trends need the server.
+trends-loading = Fetching the values
+trends-none = No value has come in yet. Items appear here with their first reading.
+trends-search = Look for an item, step or plan
+trends-order = Order
+trends-order-newest = Newest value first
+trends-order-step = By plan and step
+trends-count = { $count ->
+    [one] 1 item of { $all }
+   *[other] { $count } items of { $all }
+  }
+trends-more = { $count ->
+    [one] 1 more
+   *[other] { $count } more
+  }
+trends-items = Items with values
+trends-values = Values
+trends-column-item = Item
+trends-column-step = Step
+trends-column-plan = Plan
+trends-column-values = Values
+trends-column-newest = Newest
+trends-column-piece = Piece
+trends-column-value = Value
+trends-column-limits = Limits
+trends-column-who = Who
+trends-column-gauge = Gauge
+trends-column-when = When
+trends-column-mean = Mean
+trends-column-sd = Spread (sd)
+trends-column-flagged = Flagged
+trends-column-interval = Between 0 and 100 %
+trends-column-change = Change
+trends-place = { $number } { $step } · plan { $plan }
+trends-empty = No value is left by what was chosen. Choose less.
+
+trends-says = What the values say
+trends-no-control = No control limits: { $why }.
+trends-no-rules = No run rule is chosen, so nothing is said about wandering.
+trends-in-control = In control by the rules chosen, over { $count } values.
+trends-in-control-few = No rule fires, but { $count ->
+    [one] 1 value is
+   *[other] { $count } values are
+  } few to tell whether it is in control.
+trends-out-of-control = { $count ->
+    [one] Not in control: 1 signal, { $ago ->
+        [0] at the newest value
+        [one] 1 value before the newest
+       *[other] { $ago } values before the newest
+      } ({ $mark }). { $rule }
+   *[other] Not in control: { $count } signals, the last { $ago ->
+        [0] at the newest value
+        [one] 1 value before the newest
+       *[other] { $ago } values before the newest
+      } ({ $mark }). { $rule }
+  }
+trends-average-left = It wanders: no rule fires, but the moving average has left its limits.
+trends-average-beyond = The moving average stands at { $level } { $uom }, beyond its limits.
+trends-only-recorded = The values are recorded only; no limit judges them.
+trends-verdicts = { $out ->
+    [0] { $count ->
+        [one] The 1 value is not out of tolerance.
+       *[other] None of { $count } values is out of tolerance.
+      }
+    [one] { $count ->
+        [one] The 1 value is out of tolerance.
+       *[other] 1 of { $count } values is out of tolerance.
+      }
+   *[other] { $out } of { $count } values are out of tolerance.
+  }{ $close ->
+    [0] {""}
+    [one] {" "}1 is too close to call.
+   *[other] {" "}{ $close } are too close to call.
+  }{ $unjudged ->
+    [0] {""}
+    [one] {" "}1 is unjudged.
+   *[other] {" "}{ $unjudged } are unjudged.
+  }
+trends-capability = Cp { $cp } ({ $cpLow } to { $cpHigh }), Cpk { $value } ({ $low } to { $high }). { $means }
+trends-capability-one = Cpk { $value } ({ $low } to { $high }) to the single limit. { $means }
+trends-no-capability = Cp and Cpk cannot be given: { $why }.
+trends-capability-was = While it is not in control, Cp and Cpk say what was, not what will be.
+trends-figures = Mean { $mean } { $uom }, standard deviation { $sd }.
+trends-small = { $count ->
+    [one] 1 value is few
+   *[other] { $count } values are few
+  }: take all of this as a hint.
+trends-unit-half = of half the tolerance
+trends-placed = The limits are not the same for all values, so each is placed between its own: -1 at the lower, 1 at the upper.
+trends-placed-one = The limits are not the same for all values, so its distance from its own limit stands for each.
+trends-baseline = Centre and control limits are from the first { $count } of { $all } values.
+trends-baseline-all = Centre and control limits are from all { $count } values.
+trends-related = Neighbouring values are alike (correlation { $value }), so signals come more often than by chance.
+trends-older = Only the newest { $most } of { $count } values are looked at; choices work within these.
+trends-names-left-out = Makers are compared only for supervisors, planners and engineers.
+
+trends-filter-job = Job
+trends-filter-gauge = Gauge
+trends-filter-maker = Who
+trends-filter-procedure = Welding procedure
+trends-filter-kind = Kind of piece
+trends-filter-all = all
+trends-filter-one = { $name } ({ $count })
+trends-show = Values shown
+trends-show-left = what is in force
+trends-show-found = as found, before rework
+trends-rules = { $count ->
+    [0] Run rules: none
+    [one] Run rules: 1
+   *[other] Run rules: { $count }
+  }
+trends-rules-which = A point is marked where one of these is so
+trends-rule-beyond-3 = The point is more than 3 sigma from the centre.
+trends-rule-two-of-three-beyond-2 = It and another of the last three are beyond 2 sigma on one side.
+trends-rule-four-of-five-beyond-1 = It and three others of the last five are beyond 1 sigma on one side.
+trends-rule-eight-on-one-side = The last eight are on one side of the centre.
+trends-rule-nine-on-one-side = The last nine are on one side of the centre.
+trends-rule-six-rising-or-falling = The last six rise or fall throughout.
+trends-rule-fourteen-alternating = The last fourteen go up and down by turns.
+trends-rule-fifteen-within-1 = The last fifteen are all within 1 sigma of the centre.
+trends-rule-eight-outside-1 = The last eight are all outside 1 sigma, on both sides.
+trends-rule-drift = The average of the last readings drifts towards a limit, as with a tool that wears.
+trends-watched = { $count ->
+    [0] No flag is raised by rules
+    [one] A flag is raised by one rule
+   *[other] A flag is raised by { $count } rules
+  }
+trends-watched-by = A flag is raised where one of these is so
+trends-watched-what = For everybody, at each reading that comes in. On an item in good order the drift alone warns falsely about once in 180 readings: watch what wears, not everything.
+trends-watched-who = A supervisor or a planner chooses.
+trends-weight = Weight of a new value in the average
+trends-from = Centre and control limits from
+trends-from-first = the first 100 values
+trends-from-all = all values shown
+
+trends-chart = Chart
+trends-chart-read = Value by value ({ $uom })
+trends-chart-placed = Value by value, between its own limits
+trends-chart-label = { $count ->
+    [one] Chart of 1 value
+   *[other] Chart of { $count } values
+  }
+trends-chart-how = Move over a point or tap it, or go to the chart by Tab: arrow keys go from value to value, with Shift to the next that is marked; Enter opens its piece.
+trends-as-read = As measured
+trends-newest = Newest { $count }
+trends-ranges = Moving range: distance from the value before
+trends-line-control = control
+trends-legend-limits = limits of the item
+trends-legend-centre = centre
+trends-legend-control = control limits, 3 sigma
+trends-line-centre = centre
+trends-line-mean = mean
+trends-line-limit = limit
+trends-signal = a run rule fires
+trends-signal-at = { $count ->
+    [one] a run rule fires
+   *[other] { $count } run rules fire
+  }
+trends-average = moving average, weight { $weight }, its limits dotted
+trends-read = { $place } of { $count }: { $value } { $uom }, { $verdict }. { $mark }{ $station ->
+    [none] {""}
+   *[other] {" "}{ $station }
+  }, job { $job }, { $when }.
+trends-read-by = By { $name }.
+trends-read-gauge = Gauge { $gauge }.
+trends-rows = The newest { $shown } of { $count }, as in the chart.
+
+trends-from-where = Where they come from
+trends-groups-how = The mean of each with its interval of 95 %; the upright line is the mean of all. Choose one to see it alone.
+trends-all-maker = All of them by { $name }.
+trends-all-gauge = All of them with gauge { $name }.
+trends-all-procedure = All of them on pieces welded by { $name }.
+trends-all-kind = Kind of piece of all of them: { $name }.
+trends-no-groups = Nothing is known about maker, gauge, procedure or kind.
+trends-by-maker = By whom
+trends-by-gauge = By gauge
+trends-by-procedure = By welding procedure
+trends-by-kind = By kind of piece
+trends-nobody = none named
+trends-share = { $flagged } of { $n }
+trends-share-interval = { $low } to { $high }
+trends-few = few values
+
+trends-stages = The same dimension, step by step
+trends-stages-how = { $single ->
+    [0] Values in force of the same piece and station.
+    [one] Values in force of the same piece and station. 1 has a value at one step only and is left out.
+   *[other] Values in force of the same piece and station. { $single } have a value at one step only and are left out.
+  }
+trends-stages-none = No piece has values at two of the steps yet.
+
+trends-shares = Shares flagged
+trends-shares-means = Which part of the values was out of tolerance, too close to call or unjudged when it was found. Those first whose interval lies highest: a large share of a few values may be chance.
+trends-shares-none = No value came in within these days.
+trends-days = In the last
+trends-days-count = { $count ->
+    [one] 1 day
+   *[other] { $count } days
+  }
+
+trends-study = Study of a gauge
+trends-study-means = Two or more people measure the same parts, each of them twice or more. What of the spread is the parts' own, and what comes from gauge and hand? Nothing of it is kept.
+trends-study-text = Readings, copied from a spreadsheet
+trends-study-example = part	operator	value
+trends-study-file = Or a file with the columns part, operator, value
+trends-study-chosen = Chosen: { $name }
+trends-study-drop = Take it away
+trends-study-tolerance = Tolerance: upper limit less lower (may lack)
+trends-study-do = Work it out
+trends-study-found = What it means
+trends-study-size = { $parts } parts, { $operators } operators, { $trials } readings of each part by each.
+trends-study-categories = { $count ->
+    [0] No class of parts is told apart; 5 are wanted.
+    [one] 1 class of parts is told apart; 5 are wanted.
+   *[other] { $count } classes of parts are told apart; 5 are wanted.
+  }
+trends-study-categories-all = The gauge shows no spread of its own, so its classes cannot be counted.
+trends-study-components = Where the spread comes from
+trends-study-source = Source
+trends-study-sd = Standard deviation
+trends-study-contribution = % of the variance
+trends-study-study = % of the spread
+trends-study-tolerance-share = % of the tolerance
+trends-study-anova = Analysis of variance
+trends-study-pooled = Operators do not differ from part to part by more than chance, so this is counted as repeatability.
+trends-study-squares = Sum of squares
+trends-study-degrees = Degrees of freedom
+trends-study-mean = Mean square
+trends-study-f = F
+trends-study-p = p
+trends-study-limits = Below 10 % of the tolerance a gauge is held good, above 30 % too coarse: common practice. The shop's own rule comes first.

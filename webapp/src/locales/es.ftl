@@ -58,6 +58,7 @@ signing-asked-again = se pide otra vez
 signing-waiting-for-records = faltan registros
 signing-out-of-order = fuera de secuencia
 signing-own-work = trabajo propio
+signing-no-photo-of-the-page = falta la foto de la página
 signing-no-notice-was-given = no se dio aviso
 signing-must-be-present = debe estar presente
 signing-step-was-not-met = el paso no estaba cumplido
@@ -82,6 +83,15 @@ disposition-use-as-is = usar tal como está
 disposition-rework = retrabajo
 disposition-repair = reparación
 disposition-scrap = desecho
+
+seen-use-as-is = visto, queda como está
+seen-rework = hacerlo de nuevo
+
+decision-to-do = por hacer
+decision-waits-for-agreement = espera acuerdo
+decision-done = hecho
+decision-no-effect = sin efecto
+decision-void = tachado
 
 binds-code = código
 binds-drawing = plano
@@ -116,6 +126,7 @@ kind-witness-without-notice = testigo sin aviso
 kind-entry-after-release = registro después de liberar
 kind-sign-off-shaken = firma puesta en duda
 kind-role-in-doubt = función en duda
+kind-signed-in-ink = firmado con tinta
 kind-readings-disagree = lecturas que no coinciden
 kind-photo-missing = falta la foto
 kind-gauge-ran-out = instrumento con calibración vencida
@@ -126,6 +137,8 @@ kind-chain-gap = hueco en la cadena
 kind-chain-fork = bifurcación en la cadena
 kind-phone-shut-out = teléfono excluido
 kind-maker-not-qualified = soldador no calificado
+kind-run-rule-broken = lecturas a la deriva
+kind-clock-far-off = reloj del teléfono desajustado
 
 tag-put-on = colocada
 tag-taken-off = retirada
@@ -193,6 +206,9 @@ trouble-load-again = Cargar otra vez
 update-here = Hay una versión nueva de Seamtag. Lo que falta enviar queda como está.
 update-now = Actualizar
 update-gone = Una versión nueva de Seamtag tomó el control en otra pestaña. Cargar esta otra vez; nada de lo guardado se pierde.
+desk-no-server = No se llega al servidor
+desk-no-server-how = Esta pantalla viene del servidor. Vaya adonde haya red y pruebe otra vez. Lo registrado está a salvo en este teléfono.
+desk-try-again = Probar otra vez
 
 mark-in = bien
 mark-out = fuera de tolerancia
@@ -260,28 +276,222 @@ install-ios-how = Tocar Compartir, luego Agregar a inicio, y registrar solo desd
 
 review = Revisión del día
 review-offline = { $says } La revisión necesita el servidor; lo registrado está a salvo.
-review-counts = { $recorded } registrados, { $flagged } con alerta, { $open } sin decidir
+review-stale = { $says } Lo que está aquí es lo último recibido. Se puede firmar igual: queda en este equipo y se envía cuando vuelva el servidor.
+review-loading = Trayendo el día …
+review-choose-day = Día y turno
+review-day-before = día anterior
+review-day-after = día siguiente
+review-today = hoy
+review-shifts = Turnos
+review-whole-day = día completo
+review-shift = { $from } a { $to }
+review-counts = { $recorded } registrados, { $flagged } con alerta · { $open } sin decidir, { $decided } decididas
+review-released = { $count ->
+    [one] 1 paso liberado
+   *[other] { $count } pasos liberados
+  }
+review-spot-count = { $count } corregidos en el acto
+review-ways = Informes y listas
+review-report = Informe del día
+review-rework-sheet = Lista de retrabajos
 review-silent = { $count ->
     [one] 1 teléfono sin contacto
    *[other] { $count } teléfonos sin contacto
   }
+review-silent-waiting = { $count ->
+    [one] 1 teléfono sin contacto, { $waiting } esperan en él
+   *[other] { $count } teléfonos sin contacto, { $waiting } esperan en ellos
+  }
+review-missing = { $count ->
+    [one] 1 persona aún no registra
+   *[other] { $count } personas aún no registran
+  }
+review-all-heard = Todos los teléfonos en contacto
+review-list-ready_for_ai = listos para AI
+review-list-blocked = detenidos por una firma
+review-list-reports = informes por atender
+review-list-rework = retrabajos sin hacer
+review-list-title = { $title }: { $count }
+review-says-ready_for_ai = Todo está registrado y firmado hasta el Inspector Autorizado: se pueden firmar en la próxima visita.
+review-says-blocked = No pueden seguir hasta que alguien firme lo que está antes.
+review-says-reports = Pedidos y aún no recibidos, o recibidos en un paso aún no liberado.
+review-says-rework = Decidido y aún no hecho, lo más antiguo primero.
+review-none-ready_for_ai = Nada espera al Inspector Autorizado.
+review-none-blocked = Nada está detenido.
+review-none-reports = No falta ningún informe.
+review-none-rework = No queda nada por hacer: todo lo decidido se hizo.
+review-ready-since = { $days ->
+    [0] desde hoy
+    [one] hace 1 día
+   *[other] hace { $days } días
+  }
+review-days = { $days ->
+    [0] hoy
+    [one] 1 día
+   *[other] { $days } días
+  }
+review-behind = { $party }: { $mark } { $number }
+review-behind-more = { $party }: { $mark } { $number } y { $count } más
+review-behind-step = en { $mark } { $number } { $step }
+review-report-back = { $what }: ya llegó
+review-report-asked = { $what }: { $days ->
+    [0] pedido hoy
+    [one] pedido hace 1 día
+   *[other] pedido hace { $days } días
+  }
+review-report-overdue = { $what }: pedido hace { $days } días, { $late ->
+    [one] 1 día de retraso
+   *[other] { $late } días de retraso
+  }
+review-rework-since = { $disposition }, { $days ->
+    [0] decidido hoy
+    [one] decidido hace 1 día
+   *[other] decidido hace { $days } días
+  }
+review-rework-ncr = { $disposition }, no conformidad { $ncr }, { $days ->
+    [0] decidido hoy
+    [one] decidido hace 1 día
+   *[other] decidido hace { $days } días
+  }
+review-more = { $count } más
+review-flags = Alertas
 review-by-state = Alertas por estado
+review-by-job = Orden
+review-by-stage = Etapa
+review-by-kind = Tipo
+review-by-person = Registró
+review-all = todo
+review-option = { $name } ({ $count })
+review-clear = Quitar filtros
+review-left = { $left } de { $all } alertas.
+review-first-only = Solo se listan las primeras { $listed }; las demás siguen al resolver estas.
 review-no-flags = No hay alertas aquí.
-review-ready-for-ai = listos para AI
-review-blocked = detenidos por una firma
-review-reports = informes que no han llegado
-review-rework = retrabajos sin hacer
+review-none-left = Ninguna alerta con estos filtros.
+review-all-decided = Nada pendiente: todas las alertas están decididas.
+review-all-decided-next = Lo que envíen los teléfonos desde ahora aparece aquí solo.
 review-piece = Pieza
+review-job = Orden
 review-item = Ítem
-review-value = Valor
-review-limit = Contra su límite
-review-who = Quién
-review-kind = Tipo
+review-who = Quién, cuándo
+review-column-piece = Pieza
+review-column-item = Ítem y paso
+review-column-value = Valor y límite
+review-column-kind = Qué pasa
+review-column-who = Quién, cuándo
+review-marked = Marcadas para decidir juntas
+review-mark = Marcar { $place }
+review-new = nueva
+review-came = { $count ->
+    [one] 1 nueva: { $marks }.
+   *[other] { $count } nuevas: { $marks }.
+  }
+review-signed = { $count ->
+    [one] { $disposition }.
+   *[other] { $disposition }, { $count } alertas.
+  }
+review-not-signed = { $place }: sin firmar. { $why }
 review-opened = Alerta abierta
+review-to-list = Alertas
+review-gone = Esta alerta ya no está: un registro posterior la resolvió.
+review-past-tolerance-times = { $margin } { $uom } fuera de su límite: { $share } veces la tolerancia.
+review-past-tolerance-part = { $margin } { $uom } fuera de su límite: { $share } de la tolerancia.
+review-past-gauge-times = { $margin } { $uom } fuera de su límite: { $share } veces la incertidumbre del instrumento.
+review-past-gauge-part = { $margin } { $uom } fuera de su límite: { $share } de la incertidumbre del instrumento.
+review-past-limit-times = { $margin } { $uom } fuera de su límite: { $share } veces el límite.
+review-past-limit-part = { $margin } { $uom } fuera de su límite: { $share } del límite.
 review-binds = exigido por { $what }
+review-binds-source = exigido por { $what }: { $source }
+review-photo-large = Ver la foto grande: { $photo }
+review-photo-lost = Una foto no se puede mostrar: no hay contacto con el servidor.
 review-photo-coming = Una foto viene en camino.
-review-last = últimas { $count } lecturas de { $item }
-review-history = Historial
+review-facts = De qué se trata
+review-fact-recorded = Registró
+review-fact-by = { $person }, { $time }
+review-fact-step = Paso
+review-fact-limit = Límite
+review-fact-gauge = Instrumento
+review-fact-procedures = Procedimientos
+review-gauge-due = { $name }, calibrado hasta { $due }
+review-gauge-u = { $name }, U { $uncertainty }
+review-gauge-due-u = { $name }, calibrado hasta { $due }, U { $uncertainty }
+review-to-step = Al paso { $step } de { $mark }
+review-last = Últimas { $count } lecturas de { $item }
+review-trend = Las últimas { $count } lecturas de { $item }, de { $least } a { $most } { $uom }
+review-to-trends = A todas las lecturas de { $item }
+review-history = Como se encontró, como quedó
+review-history-here = esta alerta
+review-others = También registrado en este paso
+review-others-more = { $count } más en este paso
+review-mark-alike = Marcar las { $count } iguales
+review-unmark = Desmarcar todas
+review-keys = Teclas
+review-key-move = a la alerta siguiente, a la anterior
+review-key-ends = a la primera, a la última
+review-key-open = a la alerta abierta
+review-key-mark = marcar la alerta, para decidir varias a la vez; también la barra espaciadora
+review-key-alike = marcar todas las iguales
+review-key-choose = elegir qué se hace, por la cifra del botón
+review-key-sign = firmar
+review-key-back = atrás; quitar lo elegido o marcado
+review-key-help = esta lista
+review-keycap-ends = Inicio Fin
+review-keycap-open = Intro
+review-keycap-sign = Ctrl Intro
+review-keycap-back = Esc
+review-keys-act = Las teclas de una letra o cifra actúan
+review-keys-close = Cerrar
+review-ncr = Decisiones y no conformidades
+review-says-ncr = Lo decidido sobre hallazgos, lo más antiguo primero.
+review-ncr-which = Qué decisiones
+review-ncr-open = sin hacer
+review-ncr-all = todas
+review-group = Agrupar
+review-group-age = por antigüedad
+review-group-piece = por pieza
+review-group-disposition = por decisión
+review-none-ncr = No queda nada por hacer: todo lo decidido se hizo.
+review-none-ncr-all = Aún no se decidió nada.
+review-ncr-number = No conf.
+review-ncr-none = sin número
+review-ncr-days = Días
+review-ncr-what = Decidido
+review-ncr-why = Por qué
+review-how-it-stands = Cómo está
+review-cycle = R{ $cycle }
+review-again = { $count ->
+    [one] 1 paso de nuevo
+   *[other] { $count } pasos de nuevo
+  }
+review-waits-for = espera acuerdo: { $parties }
+review-piece-of-job = { $mark }, orden { $job }
+review-since = Desde
+review-behind-what = Quién lo libera, y dónde
+review-report-what = Informe
+review-spot-title = Corregido en el acto: { $count }
+review-says-spot = Encontrado fuera de tolerancia o rechazado y corregido por quien lo encontró, antes de que alguien firmara. No necesita decisión; lo que se repite, quizá sí.
+review-none-spot = Nada se corrigió en el acto.
+review-times = { $count ->
+    [one] una vez
+   *[other] { $count } veces
+  }
+review-found = Como se encontró
+review-rejected = rechazado
+review-not-heard = Sin contacto
+review-says-silent = Lo que está en estos teléfonos está a salvo ahí, y solo cuenta cuando llega.
+review-phones = Teléfonos
+review-phone = Teléfono
+review-person = Persona
+review-last-heard = Último contacto
+review-waiting = Esperan
+review-oldest = El más antiguo
+review-holds = Espacio en el teléfono
+review-holds-for = para unos { $length }
+review-holds-only = solo para { $length }: llevarlo a la red
+review-holds-no-more = ya no queda: llevarlo hoy a la red
+review-none-silent = Todos los teléfonos tuvieron contacto en las últimas dos horas.
+review-people-missing = Registraron el día anterior, y hoy nada
+review-last-recorded = Último registro
+review-none-missing = Todos los que registraron el día anterior ya registraron hoy.
 
 ## Finder: the camera in its frame
 
@@ -439,6 +649,7 @@ piece-steps = Pasos
 piece-step-stopped = detenido
 piece-signed = { $party }: { $name }
 piece-signed-absent = { $party } no asistió tras el aviso: { $name }
+piece-signed-ink = { $party } con tinta en papel, lo ingresó { $name }
 piece-next = Sigue { $party }: { $point }
 piece-next-named = Sigue { $party }: { $point } ({ $names })
 piece-released-by = Puede liberarlo: { $names }
@@ -482,15 +693,42 @@ agree-not-now = Ahora no
 
 ## Deciding at a flag
 
+decide = Qué se hace
 decide-closed = Esta alerta está { $state }.
+decide-closed-by = Esta alerta está { $state }. { $person }: { $disposition }. { $reason }
 decide-supervisor = Un supervisor decide qué se hace.
+decide-supervisor-named = Un supervisor decide qué se hace: { $names }.
 decide-no-job = La orden { $job } aún no está en este equipo. Esperar a que se descargue y luego intentar otra vez.
+decide-own = Este registro es propio, y el plan pide que decida otra persona. Dejarlo a otro supervisor.
+decide-some-own = { $count ->
+    [one] 1 de estas es registro propio, y el plan pide que decida otra persona: queda abierta.
+   *[other] { $count } de estas son registros propios, y el plan pide que decida otra persona: quedan abiertas.
+  }
 decide-saved-here = Guardado en este equipo; se envía cuando vuelva el servidor.
 decide-saved = Firmado y guardado.
-decide-agree = Solo vale si hay acuerdo ({ $parties }): límite exigido por { $binds }.
+decide-together = { $count ->
+    [one] 1 alerta marcada: una decisión, firmada para ella
+   *[other] { $count } alertas marcadas: una decisión, firmada para cada una
+  }
+decide-agree = Usar tal como está, con un límite de { $binds }, no depende solo del taller: se necesita el acuerdo de { $parties }. Hasta entonces no vale.
+decide-cycle = Esta es la reparación R{ $cycle } de { $mark }.
+decide-scrap = Desechar detiene esta pieza y aquello de lo que es parte.
+decide-sign-anew = Ninguna decisión la cierra: hay que firmar de nuevo el paso.
+decide-not-here = Esta decisión no es para lo marcado o abierto aquí.
 decide-reason = Motivo
+decide-reason-first = Escribir primero el motivo.
 decide-ncr = Número de no conformidad, si hay
+decide-extent = Extensión
+decide-extent-like = de las 3 a las 5
+decide-again = { $count ->
+    [0] Pasos por inspeccionar de nuevo: ninguno
+    [one] Pasos por inspeccionar de nuevo: 1
+   *[other] Pasos por inspeccionar de nuevo: { $count }
+  }
+decide-again-which = Lo registrado en estos pasos deja de valer y se registra de nuevo.
 decide-sign = Firmar: { $disposition }
+decide-sign-several = Firmar { $count }: { $disposition }
+decide-progress = { $count } de { $all } firmadas
 
 ## Step: cautions, items in order
 
@@ -682,14 +920,22 @@ sign-has-no-role = { $name } no tiene ninguna función que firme por { $party }.
 sign-signed-by = Firmó { $name }. Este teléfono sigue siendo de { $me }.
 
 ink-signed = Firmado con tinta en papel
-ink-what-counts = La página se fotografía y se guarda aquí, con una nota para el turno siguiente. El paso queda sin liberar hasta que { $party } firme con su propia llave: nadie firma por otro.
+ink-what-counts = Lo que { $party } firmó en papel lo ingresa un inspector o supervisor: fotografía la página y firma sobre su foto.
+ink-seen = El supervisor ve cada una de estas firmas en la revisión del día. Guardar la página con los papeles de la orden: la firma está en el papel.
+ink-who-may = La ingresa un inspector o supervisor, con su propio PIN.
+ink-who-may-named = La ingresa un inspector o supervisor, con su propio PIN: { $names }.
 ink-who = Quién firmó la página
 ink-name-first = Decir primero quién firmó la página.
 ink-photograph = Fotografiar la página
+ink-again = Fotografiarla otra vez
+ink-page-of = La página que firmó { $name } está fotografiada. Aún falta la firma.
 ink-not = Volver, sin tinta
 ink-caption = Página que { $name } firmó con tinta por { $party }
-ink-note = Paso { $number }: { $name } firmó con tinta por { $party }; la página está fotografiada. Aún falta la firma con su propia llave.
-ink-saved = La página está guardada. El paso se libera cuando { $party } firme con su propia llave.
+ink-enter = Ingresar la página por { $party }
+ink-sentence = { $count ->
+    [one] { $name } liberó el paso { $number } en { $mark } por { $party }, con tinta en la página fotografiada. Vi la página y la ingreso sobre el registro de la lista.
+   *[other] { $name } liberó el paso { $number } en { $mark } por { $party }, con tinta en la página fotografiada. Vi la página y la ingreso sobre los { $count } registros de la lista.
+  }
 
 ## Calls to a point
 
@@ -845,6 +1091,18 @@ reason-not-given = falta: { $lacking }
 reason-must-apply = aquí el plan no permite “no aplica”
 reason-calibrated-until = calibrado hasta { $until }
 reason-phone-said = el teléfono dijo { $said }
+reason-own-finding = decide sobre un hallazgo propio
+reason-chain-fork = otro registro sigue al mismo de esta llave
+reason-chain-gap = el registro anterior de esta llave no ha llegado
+reason-phone-shut-out = enviado por un teléfono excluido
+reason-never-came = aquello en que se apoya no ha llegado
+reason-no-picture = su imagen aún no ha llegado del teléfono
+reason-clock-fast = el reloj del teléfono adelanta { $minutes } min o más: llegó antes de hacerse
+reason-clock-slow = el reloj del teléfono atrasa { $minutes } min o más: ya conocía lo que llegó después
+reason-rising-in-tolerance = en aumento: el promedio pasó de { $from } a { $to } de media tolerancia
+reason-falling-in-tolerance = en descenso: el promedio pasó de { $from } a { $to } de media tolerancia
+reason-rising = en aumento: el promedio pasó de { $from } a { $to } { $uom }
+reason-falling = en descenso: el promedio pasó de { $from } a { $to } { $uom }
 reason-missing = falta { $name }
 reason-nothing-typed = No se escribió nada. Escribir un número como 1 7/8 o .875.
 reason-too-many-digits = “{ $typed }” tiene más de { $most } cifras. Escribir menos.
@@ -1149,6 +1407,7 @@ plans-no-limit = se registra, sin límite
 plans-lines = Puntos, en orden: 'maker sign welder', 'QC H not maker', 'AI W'. No antes de: 'plate_cut, receipt of joins', 'earlier of job'. Lugares de un ítem: 'clock 4', 'numbered 3', 'names left 0; left 90', 'least 10 hole'.
 plans-add-step = Agregar un paso
 plans-new-step = Paso nuevo
+plans-not-recorder = Nadie decide sobre un hallazgo que registró, o soldó, por sí mismo
 
 plan-field-name = Nombre
 plan-field-code = Código
@@ -1484,6 +1743,7 @@ office-plans-means = Qué se inspecciona, en qué orden y con qué límites.
 office-people-means = Funciones, teléfonos, invitaciones y calificaciones de los soldadores.
 office-procedures-means = Los rangos con los que se comparan los cordones.
 office-gauges-means = Certificados, qué vence, y qué tocó un instrumento dudoso.
+office-trends-means = Cómo van los valores uno tras otro, de quién son, y si se cumple la tolerancia.
 office-tags-means = Las etiquetas de una orden se imprimen desde su página.
 office-keep = Guardar
 office-leave = Dejar
@@ -1711,3 +1971,274 @@ drawing-saved = { $count ->
     [one] 1 punto, guardado
    *[other] { $count } puntos, guardados
   }
+
+## Trends: an item's values together, shares flagged, the study of a gauge
+
+trend-why-no-values = no hay ningún valor
+trend-why-one-value = hay un solo valor
+trend-why-no-spread = todos los valores son iguales
+trend-why-no-spread-in-the-baseline = los valores del comienzo son todos iguales
+trend-why-values-too-large = hay un valor demasiado grande para calcular
+trend-why-limits-on-different-sides = unos valores tienen límite inferior, otros superior o los dos
+trend-why-no-limits = el ítem no tiene límites
+trend-why-tolerances-differ = las tolerancias de los valores no son igual de anchas
+trend-why-no-tolerance = el límite inferior no está por debajo del superior
+
+trend-capable-holds = Cumple la tolerancia.
+trend-capable-cannot-hold = Se dispersa demasiado para la tolerancia, aun si estuviera centrado.
+trend-capable-off-centre = Espere valores fuera de tolerancia donde está; centrado, la cumpliría.
+trend-capable-does-not-hold = Espere valores fuera de tolerancia tal como va ahora.
+trend-capable-cannot-say = Estos valores no alcanzan para decir si cumple la tolerancia.
+
+study-tells-the-parts-apart = El instrumento distingue las piezas.
+study-tells-the-parts-apart-in-few-classes = El instrumento solo distingue las piezas a grandes rasgos.
+study-cannot-tell-the-parts-apart = El instrumento no puede distinguir estas piezas.
+study-takes-little-of-the-tolerance = Su propia dispersión ocupa poco de la tolerancia.
+study-takes-part-of-the-tolerance = Su propia dispersión ocupa buena parte de la tolerancia: pese lo que depende de él.
+study-takes-too-much-of-the-tolerance = Su propia dispersión ocupa demasiado de la tolerancia: no acepte con él.
+study-more-of-it-comes-from-the-operators = Más de esa dispersión viene de los operadores que del instrumento: vea cómo miden.
+study-more-of-it-comes-from-the-gauge-itself = Más de esa dispersión viene del instrumento que de los operadores.
+study-the-operators-read-differently = Los operadores leen distinto, más de lo que explica el azar.
+study-the-operators-differ-from-part-to-part = Lo que difieren los operadores cambia de pieza a pieza.
+
+spread-part = piezas
+spread-operator = operadores
+spread-interaction = operador por pieza
+spread-repeatability = repetibilidad (el propio instrumento)
+spread-reproducibility = reproducibilidad (los operadores en total)
+spread-gauge = instrumento y operadores juntos
+spread-total = en total
+
+trends = Tendencias
+trends-means = Cómo van los valores de un ítem, uno tras otro, entre sus límites.
+trends-offline = { $says } Las tendencias necesitan el servidor.
+trends-loading = Buscando los valores
+trends-none = Aún no ha llegado ningún valor. Los ítems aparecen aquí con su primera lectura.
+trends-search = Buscar ítem, paso o plan
+trends-order = Orden
+trends-order-newest = El valor más nuevo primero
+trends-order-step = Por plan y paso
+trends-count = { $count ->
+    [one] 1 ítem de { $all }
+   *[other] { $count } ítems de { $all }
+  }
+trends-more = { $count ->
+    [one] 1 más
+   *[other] { $count } más
+  }
+trends-items = Ítems con valores
+trends-values = Valores
+trends-column-item = Ítem
+trends-column-step = Paso
+trends-column-plan = Plan de inspección
+trends-column-values = Valores
+trends-column-newest = El más nuevo
+trends-column-piece = Pieza
+trends-column-value = Valor
+trends-column-limits = Límites
+trends-column-who = Quién
+trends-column-gauge = Instrumento
+trends-column-when = Cuándo
+trends-column-mean = Media
+trends-column-sd = Dispersión (s)
+trends-column-flagged = Con alerta
+trends-column-interval = Entre 0 y 100 %
+trends-column-change = Cambio
+trends-place = { $number } { $step } · plan de inspección { $plan }
+trends-empty = Con lo elegido no queda ningún valor. Elija menos.
+
+trends-says = Lo que dicen los valores
+trends-no-control = Sin límites de control: { $why }.
+trends-no-rules = No hay ninguna regla elegida, así que no se dice nada de la deriva.
+trends-in-control = En control según las reglas elegidas, en { $count } valores.
+trends-in-control-few = Ninguna regla salta, pero { $count ->
+    [one] 1 valor es
+   *[other] { $count } valores son
+  } poco para decir si está en control.
+trends-out-of-control = { $count ->
+    [one] Fuera de control: 1 señal, { $ago ->
+        [0] en el valor más nuevo
+        [one] 1 valor antes del más nuevo
+       *[other] { $ago } valores antes del más nuevo
+      } ({ $mark }). { $rule }
+   *[other] Fuera de control: { $count } señales, la última { $ago ->
+        [0] en el valor más nuevo
+        [one] 1 valor antes del más nuevo
+       *[other] { $ago } valores antes del más nuevo
+      } ({ $mark }). { $rule }
+  }
+trends-average-left = Hay deriva: ninguna regla salta, pero la media móvil ha salido de sus límites.
+trends-average-beyond = La media móvil está en { $level } { $uom }, fuera de sus límites.
+trends-only-recorded = Los valores solo se anotan; ningún límite los juzga.
+trends-verdicts = { $out ->
+    [0] { $count ->
+        [one] El único valor no está fuera de tolerancia.
+       *[other] Ninguno de { $count } valores está fuera de tolerancia.
+      }
+    [one] { $count ->
+        [one] El único valor está fuera de tolerancia.
+       *[other] 1 de { $count } valores está fuera de tolerancia.
+      }
+   *[other] { $out } de { $count } valores están fuera de tolerancia.
+  }{ $close ->
+    [0] {""}
+    [one] {" "}1 está demasiado cerca para decidir.
+   *[other] {" "}{ $close } están demasiado cerca para decidir.
+  }{ $unjudged ->
+    [0] {""}
+    [one] {" "}1 está sin juzgar.
+   *[other] {" "}{ $unjudged } están sin juzgar.
+  }
+trends-capability = Cp { $cp } (de { $cpLow } a { $cpHigh }), Cpk { $value } (de { $low } a { $high }). { $means }
+trends-capability-one = Cpk { $value } (de { $low } a { $high }) al único límite. { $means }
+trends-no-capability = No se pueden dar Cp y Cpk: { $why }.
+trends-capability-was = Mientras no esté en control, Cp y Cpk dicen lo que fue, no lo que será.
+trends-figures = Media { $mean } { $uom }, desviación estándar { $sd }.
+trends-small = { $count ->
+    [one] 1 valor es poco
+   *[other] { $count } valores son pocos
+  }: tome todo esto como un indicio.
+trends-unit-half = de media tolerancia
+trends-placed = Los límites no son iguales para todos los valores, así que cada uno se sitúa entre los suyos: -1 en el inferior, 1 en el superior.
+trends-placed-one = Los límites no son iguales para todos los valores, así que cuenta la distancia de cada uno a su propio límite.
+trends-baseline = El centro y los límites de control salen de los primeros { $count } de { $all } valores.
+trends-baseline-all = El centro y los límites de control salen de los { $count } valores.
+trends-related = Los valores vecinos se parecen (correlación { $value }), así que las señales llegan más a menudo que por azar.
+trends-older = Solo se miran los { $most } valores más nuevos de { $count }; lo elegido actúa dentro de ellos.
+trends-names-left-out = Solo supervisores, planificadores e ingenieros ven la comparación por persona.
+
+trends-filter-job = Orden
+trends-filter-gauge = Instrumento
+trends-filter-maker = Quién
+trends-filter-procedure = Procedimiento de soldadura
+trends-filter-kind = Clase de pieza
+trends-filter-all = todos
+trends-filter-one = { $name } ({ $count })
+trends-show = Valores mostrados
+trends-show-left = lo que está en vigor
+trends-show-found = como se encontró, antes del reorden
+trends-rules = { $count ->
+    [0] Reglas de rachas: ninguna
+    [one] Reglas de rachas: 1
+   *[other] Reglas de rachas: { $count }
+  }
+trends-rules-which = Se marca un punto donde se cumple una de estas
+trends-rule-beyond-3 = El punto está a más de 3 sigma del centro.
+trends-rule-two-of-three-beyond-2 = Él y otro de los tres últimos pasan de 2 sigma por el mismo lado.
+trends-rule-four-of-five-beyond-1 = Él y otros tres de los cinco últimos pasan de 1 sigma por el mismo lado.
+trends-rule-eight-on-one-side = Los ocho últimos están a un lado del centro.
+trends-rule-nine-on-one-side = Los nueve últimos están a un lado del centro.
+trends-rule-six-rising-or-falling = Los seis últimos suben o bajan sin parar.
+trends-rule-fourteen-alternating = Los catorce últimos suben y bajan por turnos.
+trends-rule-fifteen-within-1 = Los quince últimos están todos a menos de 1 sigma del centro.
+trends-rule-eight-outside-1 = Los ocho últimos están todos a más de 1 sigma, a los dos lados.
+trends-rule-drift = La media de las últimas lecturas se va hacia un límite, como con una herramienta que se desgasta.
+trends-watched = { $count ->
+    [0] Ninguna regla levanta una alerta
+    [one] Una regla levanta una alerta
+   *[other] { $count } reglas levantan una alerta
+  }
+trends-watched-by = Se levanta una alerta donde se cumple una de estas
+trends-watched-what = Para todos, con cada lectura que llega. En una medida en buen estado la deriva sola avisa en falso una vez cada 180 lecturas, más o menos: vigile lo que se desgasta, no todo.
+trends-watched-who = Elige un supervisor o un planificador.
+trends-weight = Peso de un valor nuevo en la media
+trends-from = Centro y límites de control según
+trends-from-first = los primeros 100 valores
+trends-from-all = todos los valores mostrados
+
+trends-chart = Gráfico
+trends-chart-read = Valor por valor ({ $uom })
+trends-chart-placed = Valor por valor, cada uno entre sus límites
+trends-chart-label = { $count ->
+    [one] Gráfico de 1 valor
+   *[other] Gráfico de { $count } valores
+  }
+trends-chart-how = Pase sobre un punto o tóquelo, o vaya al gráfico con Tab: las flechas van de valor en valor, con Mayús al siguiente marcado; Intro abre su pieza.
+trends-as-read = Como se midió
+trends-newest = Los { $count } últimos
+trends-ranges = Rango móvil: distancia al valor anterior
+trends-line-control = control
+trends-legend-limits = límites del ítem
+trends-legend-centre = centro
+trends-legend-control = límites de control, 3 sigma
+trends-line-centre = centro
+trends-line-mean = media
+trends-line-limit = límite
+trends-signal = salta una regla
+trends-signal-at = { $count ->
+    [one] salta una regla
+   *[other] saltan { $count } reglas
+  }
+trends-average = media móvil, peso { $weight }, sus límites punteados
+trends-read = { $place } de { $count }: { $value } { $uom }, { $verdict }. { $mark }{ $station ->
+    [none] {""}
+   *[other] {" "}{ $station }
+  }, orden { $job }, { $when }.
+trends-read-by = Por { $name }.
+trends-read-gauge = Instrumento { $gauge }.
+trends-rows = Los { $shown } más nuevos de { $count }, como en el gráfico.
+
+trends-from-where = De dónde vienen
+trends-groups-how = La media de cada uno con su intervalo del 95 %; la línea vertical es la media de todos. Elija uno para verlo solo.
+trends-all-maker = Todos por { $name }.
+trends-all-gauge = Todos con el instrumento { $name }.
+trends-all-procedure = Todos en piezas soldadas según { $name }.
+trends-all-kind = Clase de pieza de todos: { $name }.
+trends-no-groups = No se sabe nada de quién, instrumento, procedimiento o clase.
+trends-by-maker = Por persona
+trends-by-gauge = Por instrumento
+trends-by-procedure = Por procedimiento de soldadura
+trends-by-kind = Por clase de pieza
+trends-nobody = sin nombre
+trends-share = { $flagged } de { $n }
+trends-share-interval = de { $low } a { $high }
+trends-few = pocos valores
+
+trends-stages = La misma medida, paso a paso
+trends-stages-how = { $single ->
+    [0] Valores en vigor de la misma pieza y el mismo lugar.
+    [one] Valores en vigor de la misma pieza y el mismo lugar. 1 tiene valor en un solo paso y se omite.
+   *[other] Valores en vigor de la misma pieza y el mismo lugar. { $single } tienen valor en un solo paso y se omiten.
+  }
+trends-stages-none = Ninguna pieza tiene aún valores en dos de los pasos.
+
+trends-shares = Proporción con alerta
+trends-shares-means = Qué parte de los valores se encontró fuera de tolerancia, demasiado cerca para decidir o sin juzgar. Primero aquellos cuyo intervalo está más alto: una proporción grande de pocos valores puede ser azar.
+trends-shares-none = No llegó ningún valor en estos días.
+trends-days = En los últimos
+trends-days-count = { $count ->
+    [one] 1 día
+   *[other] { $count } días
+  }
+
+trends-study = Estudio de un instrumento
+trends-study-means = Dos o más personas miden las mismas piezas, cada una dos veces o más. ¿Qué parte de la dispersión es de las piezas y cuál viene del instrumento y de la mano? No se guarda nada.
+trends-study-text = Lecturas, copiadas de una hoja de cálculo
+trends-study-example = part	operator	value
+trends-study-file = O un archivo con las columnas part, operator, value
+trends-study-chosen = Elegido: { $name }
+trends-study-drop = Quitarlo
+trends-study-tolerance = Tolerancia: límite superior menos inferior (puede faltar)
+trends-study-do = Calcular
+trends-study-found = Lo que significa
+trends-study-size = { $parts } piezas, { $operators } operadores, { $trials } lecturas de cada pieza por cada uno.
+trends-study-categories = { $count ->
+    [0] No se distingue ninguna clase de piezas; se desean 5.
+    [one] Se distingue 1 clase de piezas; se desean 5.
+   *[other] Se distinguen { $count } clases de piezas; se desean 5.
+  }
+trends-study-categories-all = El instrumento no muestra dispersión propia, así que no se pueden contar sus clases.
+trends-study-components = De dónde viene la dispersión
+trends-study-source = Fuente
+trends-study-sd = Desviación estándar
+trends-study-contribution = % de la varianza
+trends-study-study = % de la dispersión
+trends-study-tolerance-share = % de la tolerancia
+trends-study-anova = Análisis de varianza
+trends-study-pooled = Los operadores no difieren de pieza a pieza más de lo que explica el azar, así que esto cuenta como repetibilidad.
+trends-study-squares = Suma de cuadrados
+trends-study-degrees = Grados de libertad
+trends-study-mean = Cuadrado medio
+trends-study-f = F
+trends-study-p = p
+trends-study-limits = Por debajo del 10 % de la tolerancia el instrumento se tiene por bueno, por encima del 30 % por demasiado basto: práctica común. La regla del taller va primero.

@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { OWN_FINDING } from "../core/flags";
 import { holds, MOST_DEPTH, type Names, type Tree, workOut } from "../core/formula";
 import { type FigureSet, type Item, Job, type JobData } from "../core/job";
 import { judged } from "../core/judging";
@@ -161,8 +162,24 @@ function ofVerdicts(): string[] {
     // Made in flags.ts, which asks for a job with gauges: tests/vectors/progress.json holds both.
     "calibrated until 2026-03-06",
     "the phone said in tolerance",
+    OWN_FINDING,
   ];
 }
+
+/** What the server alone says: review/flagging.py and trends/warning.py. */
+const OF_SERVER: readonly string[] = [
+  "another record follows the same one of this key",
+  "the record before it of this key has not come",
+  "sent by a phone that is shut out",
+  "what it relies on has not come",
+  "its picture has not come from the phone yet",
+  "the phone's clock is fast by 12 min or more: it came in before it was made",
+  "the phone's clock is slow by 7 min or more: it had seen what came in later",
+  "rising: the average went from -0.1 to 0.62 of half the tolerance",
+  "falling: the average went from 0.03875 to 0.03271 of half the tolerance",
+  "rising: the average went from 2.536 to 2.539 in",
+  "falling: the average went from 0.3984 to 0.393 in",
+];
 
 const TYPED: readonly (readonly [string, boolean?])[] = [
   [""],
@@ -197,6 +214,7 @@ describe("what core says", () => {
     ...ofWelders(),
     ...ofVerdicts(),
     ...ofNumbers(),
+    ...OF_SERVER,
   ];
 
   test("none of it is empty, and each of it is one of the patterns", () => {
@@ -246,6 +264,7 @@ test("numbers and days inside a reason are written as people here write them", (
 
 test("a word of a sign-off is a word of its set, anything else stays as it is", () => {
   expect(reasonText("role to be confirmed")).toBe("role to be confirmed");
+  expect(reasonText("no photo of the page")).toBe("no photo of the page");
   expect(reasonText("G-1 2.3, G-1 2.4")).toBe("G-1 2.3, G-1 2.4");
   expect(reasonText("")).toBe("");
 });

@@ -97,6 +97,25 @@ export const PATTERNS: readonly (readonly [RegExp, string])[] = [
   // flags.ts
   [/^calibrated until (?<untilDay>\S+)$/, "calibrated-until"],
   [/^the phone said (?<saidVerdict>.+)$/s, "phone-said"],
+  [/^disposes of own finding$/, "own-finding"],
+  // The server alone: review/flagging.py, trends/warning.py
+  [/^another record follows the same one of this key$/, "chain-fork"],
+  [/^the record before it of this key has not come$/, "chain-gap"],
+  [/^sent by a phone that is shut out$/, "phone-shut-out"],
+  [/^what it relies on has not come$/, "never-came"],
+  [/^its picture has not come from the phone yet$/, "no-picture"],
+  [/^the phone's clock is fast by (?<minutes>\d+) min or more: it came in before it was made$/, "clock-fast"],
+  [/^the phone's clock is slow by (?<minutes>\d+) min or more: it had seen what came in later$/, "clock-slow"],
+  [
+    /^rising: the average went from (?<fromNumber>\S+) to (?<toNumber>\S+) of half the tolerance$/,
+    "rising-in-tolerance",
+  ],
+  [
+    /^falling: the average went from (?<fromNumber>\S+) to (?<toNumber>\S+) of half the tolerance$/,
+    "falling-in-tolerance",
+  ],
+  [/^rising: the average went from (?<fromNumber>\S+) to (?<toNumber>\S+) ?(?<uom>.*)$/s, "rising"],
+  [/^falling: the average went from (?<fromNumber>\S+) to (?<toNumber>\S+) ?(?<uom>.*)$/s, "falling"],
   // numbers.ts
   [/^Nothing was typed\./, "nothing-typed"],
   [/^'(?<typed>.*)' has more than (?<most>\d+) digits\./s, "too-many-digits"],

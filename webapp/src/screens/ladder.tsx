@@ -1,6 +1,7 @@
 /** The steps of a piece in plan order: each with its state, who signed and who is next, and its records when asked. */
 import { useState } from "preact/hooks";
 import type { StepState } from "../core/progress";
+import { type Bodies, inInk } from "../core/records";
 import type { Signing } from "../core/signing";
 import { t, word } from "../language";
 import { Mark, type Shape } from "../parts/marks";
@@ -80,10 +81,9 @@ function Signers({ signing, next, names }: { signing: Signing; next: string; nam
         const values = { party: word("party-short", party), point: word("point", point) };
         if (signed) {
           const name = names?.get(signed.payload.by)?.name ?? signed.payload.by;
-          const absent = signed.body.attendance === "not attended after notice";
           return (
             <li key={party} class="signed">
-              <Mark shape="in" /> {t(absent ? "piece-signed-absent" : "piece-signed", { ...values, name })}
+              <Mark shape="in" /> {t(howSigned(signed.body), { ...values, name })}
             </li>
           );
         }
@@ -103,4 +103,10 @@ function Signers({ signing, next, names }: { signing: Signing; next: string; nam
       })}
     </ul>
   );
+}
+
+/** The message of who signed: they came, did not after notice, or signed in ink and another entered it. */
+function howSigned(body: Bodies["sign-off"]): string {
+  if (body.attendance === "not attended after notice") return "piece-signed-absent";
+  return inInk(body) ? "piece-signed-ink" : "piece-signed";
 }

@@ -64,6 +64,7 @@ function Editing({ plan }: { plan: Written }) {
           </p>
         </div>
         <Figures of={plan} job={job} onJob={setJob} />
+        <NotRecorder source={source} onSource={mayEdit ? setSource : undefined} />
         {says && <Notice kind="bad">{says}</Notice>}
         {checked && <FaultList faults={checked.faults} />}
         <div class="plan">
@@ -157,6 +158,22 @@ function Figures({ of, job, onJob }: { of: Written; job: string; onJob: (id: str
           </option>
         ))}
       </select>
+    </label>
+  );
+}
+
+/** Whether nobody decides about a finding of their own; the key is left out where anybody may. */
+function NotRecorder({ source, onSource }: Pick<OutlineProps, "source" | "onSource">) {
+  const { not_recorder: asked, ...rest } = source;
+  return (
+    <label class="check">
+      <input
+        type="checkbox"
+        checked={asked === true}
+        disabled={!onSource}
+        onChange={(event) => onSource?.(event.currentTarget.checked ? { ...source, not_recorder: true } : rest)}
+      />
+      {t("plans-not-recorder")}
     </label>
   );
 }
