@@ -22,8 +22,14 @@ function readRoute(): string[] {
   return location.hash.replace(/^#\/?/, "").split("/").map(decodeURIComponent);
 }
 
+/** A route that is the same stays the same: screens are not drawn again for it. */
+function follow(): void {
+  const found = readRoute();
+  if (found.join("\0") !== route.value.join("\0")) route.value = found;
+}
+
 addEventListener("hashchange", () => {
-  route.value = readRoute();
+  follow();
   scrollTo(0, 0);
 });
 
@@ -34,7 +40,7 @@ export function linkTo(...parts: string[]): string {
 export function go(...parts: string[]): void {
   if (location.pathname !== "/") history.replaceState(null, "", "/");
   location.hash = `/${parts.map(encodeURIComponent).join("/")}`;
-  route.value = readRoute();
+  follow();
 }
 
 export function enter(signer: Signer): void {

@@ -27,6 +27,8 @@ function fed(records: [Payload, Role][], step: string, item: string, station: st
     id: data.id,
     title: "",
     progress: new Progress(new Job(data), records),
+    whole: true,
+    pieces: new Map(),
     tags: new Map(),
     retired: new Set(),
     records: new Map(),

@@ -10,8 +10,14 @@ import { watch } from "./watching";
 
 type Says = "finder-hold" | "finder-several" | "finder-nothing";
 
+interface FinderProps {
+  onText: (text: string) => void;
+  /** The picture is there. */
+  onLive?: () => void;
+}
+
 /** Tells each text that comes into sight; the same again only after it was out of sight for a moment. */
-export function Finder({ onText }: { onText: (text: string) => void }) {
+export function Finder({ onText, onLive }: FinderProps) {
   const video = useRef<HTMLVideoElement>(null);
   const camera = useCamera(video, onText);
   if (camera.trouble) {
@@ -31,7 +37,7 @@ export function Finder({ onText }: { onText: (text: string) => void }) {
   return (
     <div class="finder-part">
       <div class="finder">
-        <video ref={video} playsInline muted autoplay aria-label={t("finder-picture")} />
+        <video ref={video} playsInline muted autoplay onPlaying={onLive} aria-label={t("finder-picture")} />
       </div>
       <Controls camera={camera} />
       <p class={camera.says === "finder-hold" ? "finder-says" : "finder-says care"} role="status">

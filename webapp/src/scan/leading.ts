@@ -1,6 +1,6 @@
 /** What a code leads to, scanned or typed, by what this phone knows. */
 import { ALPHABET, forgiven, forgivenSymbols, readLink, SYMBOLS } from "../core/tagcode";
-import { findTag, gauges, jobList, openJob } from "../store/jobs";
+import { findTag, gauges, jobList, openPiece } from "../store/jobs";
 import { codeOf, isRetired } from "./codes";
 import { idIn, meantBy } from "./stickers";
 
@@ -28,9 +28,9 @@ const nothing = (id: string, values?: Says["values"]): Led => ({
 export async function byCode(code: string): Promise<Led> {
   const found = await findTag(code);
   if (!found) return nothing("scan-unknown", { code });
-  const job = await openJob(found.job);
+  const job = await openPiece(found.job, found.piece);
   if (!job || !isRetired(job, found.piece, code)) return { to: "piece", ...found };
-  const mark = job.progress.job.pieces.get(found.piece)?.mark ?? found.piece;
+  const mark = job.pieces.get(found.piece)?.mark ?? found.piece;
   const values = { code, mark, job: job.id, now: codeOf(job, found.piece) };
   return { to: "replaced", ...found, says: { id: "scan-replaced", values } };
 }

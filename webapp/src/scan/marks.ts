@@ -1,6 +1,6 @@
 /** The marks of all jobs on this phone, and which of them fit what was typed. */
 import type { Piece } from "../core/job";
-import { withStore } from "../store/db";
+import { masterOf } from "../store/masters";
 
 export interface Known {
   readonly job: string;
@@ -11,12 +11,11 @@ export interface Known {
 
 /** Every piece of every job that is here, as the jobs list them. */
 export async function allMarks(): Promise<Known[]> {
-  const all = await withStore((db) => db.getAll("master"));
-  const lists = all.filter((one) => one.kind === "pieces").sort((a, b) => a.number - b.number);
+  const lists = (await masterOf<{ pieces: Piece[] }>("pieces")).sort((a, b) => a.number - b.number);
   const found = new Map<string, Known>();
   for (const { scope, body } of lists) {
     const job = scope.slice("job:".length);
-    for (const piece of (body as { pieces: Piece[] }).pieces) {
+    for (const piece of body.pieces) {
       found.set(`${job} ${piece.id}`, { job, piece: piece.id, mark: piece.mark, name: piece.name ?? piece.kind });
     }
   }

@@ -79,7 +79,16 @@ function gap(entered: string, station: string, place: Place = {}): [Payload, Rol
 
 function open(records: [Payload, Role][], pieces: Piece[] = [{ id: "W-1", mark: "W-1", kind: "seam" }]): OpenJob {
   const progress = new Progress(new Job(jobData(pieces)), records);
-  return { id: "J", title: "", progress, tags: new Map(), retired: new Set(), records: new Map() };
+  return {
+    id: "J",
+    title: "",
+    progress,
+    whole: true,
+    pieces: progress.job.pieces,
+    tags: new Map(),
+    retired: new Set(),
+    records: new Map(),
+  };
 }
 
 const inspector = { person: "ann", roles: ["inspector"] };

@@ -10,6 +10,7 @@ import type { PieceProgress, StepState } from "../core/progress";
 import { type Agreeing, type Party, ROLES } from "../core/records";
 import { inOrder } from "../core/text";
 import type { OpenJob } from "../store/jobs";
+import { drawn, inSlices, isWaitedFor, quiet } from "../store/turns";
 
 export interface Who {
   readonly person: string;
@@ -298,18 +299,23 @@ export function floorNow(jobs: readonly OpenJob[], who: Who): Floor {
   }
 }
 
-const SLICE = 24;
-
-/** The same in slices of some milliseconds, between which the screen is drawn and answers. */
-export async function floorInSlices(jobs: readonly OpenJob[], who: Who): Promise<Floor> {
+/** The same in slices of some milliseconds, between which the screen is drawn and answers; empty once it is not wanted. */
+export async function floorInSlices(
+  jobs: readonly OpenJob[],
+  who: Who,
+  isWanted: () => boolean = () => true,
+): Promise<Floor> {
   const work = floorWork(jobs, who);
-  let since = performance.now();
-  for (;;) {
-    const turn = work.next();
-    if (turn.done) return turn.value;
-    if (performance.now() - since > SLICE) {
-      await new Promise((drawn) => setTimeout(drawn));
-      since = performance.now();
-    }
+  let floor = none();
+  function* turns(): Generator<void> {
+    floor = yield* work;
   }
+  const done = await inSlices(turns(), () => {}, quietly, isWanted);
+  return done ? floor : none();
+}
+
+/** The screen is drawn, and who waits for something else goes first. */
+async function quietly(): Promise<void> {
+  await drawn();
+  if (isWaitedFor()) await quiet();
 }

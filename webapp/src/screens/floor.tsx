@@ -8,27 +8,21 @@ import { StoredPhoto } from "../parts/stored-photo";
 import { useLoaded } from "../parts/use";
 import { linkTo, me } from "../state";
 import { changes, jobList, type OpenJob, openJob, people } from "../store/jobs";
+import { quiet } from "../store/turns";
 import { AgreeLine } from "./agree";
 import { type Called, floorInSlices, type PassedOnNote, type Rework, type Turn, type Where } from "./floor-work";
 
 const MOST_SHOWN = 12;
 
-/** Until the browser has nothing more pressing to do; a moment, where it cannot tell. */
-function idle(): Promise<unknown> {
-  return new Promise((done) =>
-    "requestIdleCallback" in globalThis ? requestIdleCallback(done, { timeout: 500 }) : setTimeout(done, 20),
-  );
-}
-
 /** One job after the other, and the phone answers in between: a full one takes seconds, and somebody may want to scan. */
 async function openJobs(isWanted: () => boolean): Promise<OpenJob[]> {
   const found: OpenJob[] = [];
-  await idle();
+  await quiet();
   for (const { id, open } of await jobList()) {
     if (!isWanted()) return [];
-    const job = open ? await openJob(id) : null;
+    const job = open ? await openJob(id, "quiet") : null;
     if (job) found.push(job);
-    await idle();
+    await quiet();
   }
   return found;
 }
@@ -36,7 +30,7 @@ async function openJobs(isWanted: () => boolean): Promise<OpenJob[]> {
 export function FloorSections() {
   const who = me.value;
   const floor = useLoaded(
-    async (isWanted) => (who ? floorInSlices(await openJobs(isWanted), who) : undefined),
+    async (isWanted) => (who ? floorInSlices(await openJobs(isWanted), who, isWanted) : undefined),
     [changes.value, who?.person, who?.roles.join()],
   );
   if (!floor || !who) return <p class="soft">{t("work-looking")}</p>;

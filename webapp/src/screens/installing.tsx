@@ -5,24 +5,9 @@ import { installOffer } from "../offer";
 import { Notice } from "../parts/frame";
 import { useLoaded } from "../parts/use";
 import { setSetting, setting } from "../store/db";
+import { isInstalled, isIosTab, SAFARI_KEEPS } from "../store/holding-out";
 import { askToKeep } from "../store/room";
 import { waiting } from "../sync/loop";
-
-const DAY = 86_400_000;
-/** Safari erases what a page stored once it was not used for seven days of use; an app on the home screen is spared. */
-const SAFARI_KEEPS = 7 * DAY;
-
-/** Whether the app runs from the home screen. */
-export function isInstalled(): boolean {
-  const own = (navigator as { standalone?: boolean }).standalone === true;
-  return own || matchMedia("(display-mode: standalone)").matches;
-}
-
-/** Whether this is a tab of an iPhone or iPad, whose store is erased when it lies unused. */
-export function isIosTab(agent: string = navigator.userAgent, touch: number = navigator.maxTouchPoints): boolean {
-  const ios = /iPhone|iPad|iPod/.test(agent) || (/Macintosh/.test(agent) && touch > 1);
-  return ios && !isInstalled();
-}
 
 /** Said on My work in an iOS tab, louder where something is unsent. */
 export function TabWarning() {

@@ -7,7 +7,7 @@ import { Frame, Notice } from "../parts/frame";
 import { partyName } from "../parts/parties";
 import { namesOf } from "../parts/speaking";
 import { Stop } from "../parts/stop";
-import { useJob, useLoaded } from "../parts/use";
+import { useLoaded, usePiece } from "../parts/use";
 import { foundBy, linkTo, me } from "../state";
 import { type OpenJob, people } from "../store/jobs";
 import { nextItem } from "./item";
@@ -20,8 +20,8 @@ import { TagLine } from "./tagging";
 const MOST_MARKS = 6;
 
 export function PieceScreen({ jobId, pieceId }: { jobId: string; pieceId: string }) {
-  const job = useJob(jobId);
-  const piece = job?.progress.job.pieces.get(pieceId);
+  const job = usePiece(jobId, pieceId);
+  const piece = job?.pieces.get(pieceId);
   if (job === undefined) return null;
   if (!job || !piece) {
     return (
@@ -58,7 +58,7 @@ export function PieceScreen({ jobId, pieceId }: { jobId: string; pieceId: string
 
 /** Mark, name, kind and job; what it joins, is part of, is made of and is joined by. */
 function Head({ job, piece }: { job: OpenJob; piece: Piece }) {
-  const { pieces } = job.progress.job;
+  const { pieces } = job;
   const others = [...pieces.values()];
   const marks = (ids: readonly string[]) => {
     const named = ids.slice(0, MOST_MARKS).map((id) => pieces.get(id)?.mark ?? id);

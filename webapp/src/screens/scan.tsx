@@ -1,17 +1,27 @@
 /** Scan: the camera, and below it one field for a typed code or a mark. */
-import { useEffect, useState } from "preact/hooks";
+import { useEffect, useLayoutEffect, useState } from "preact/hooks";
 import { forgiven } from "../core/tagcode";
 import { t } from "../language";
 import { tell } from "../parts/feedback";
 import { Frame, Notice } from "../parts/frame";
+import { fetchNow, lazily } from "../parts/lazily";
 import { useLoaded } from "../parts/use";
 import { Finder } from "../scan/finder";
 import { byBoard, byCode, byGauge, byText, byTyped, type Led, type Says } from "../scan/leading";
 import { allMarks, fitting, type Known } from "../scan/marks";
 import { foundBy, go, linkTo, route } from "../state";
-import { changes, jobList } from "../store/jobs";
+import { changes, jobList, makeReady } from "../store/jobs";
 
 type How = "scanned" | "typed";
+
+/** Where nearly every scan leads: fetched before all other screens. */
+export const PieceScreen = lazily(() => import("./piece").then((module) => module.PieceScreen));
+
+/** The picture is there: now comes what the first scan needs. */
+function nextScan(): void {
+  fetchNow(PieceScreen);
+  void makeReady().catch(() => {});
+}
 
 const shopHost = () => location.host.toLowerCase();
 
@@ -31,6 +41,9 @@ function open({ job, piece }: { job: string; piece: string }, how: How | "list")
   foundBy.value = how;
   go("piece", job, piece);
 }
+
+const fittingMarks = (typed: string, marks: readonly Known[]) =>
+  fitting(typed, marks, (one) => [one.mark, `${one.name} ${one.job}`]);
 
 const said = (says: Says) => t(says.id, says.values);
 
@@ -59,8 +72,10 @@ export function Scan() {
   const [led, setLed] = useState<Led | null>(null);
   const [asked, setAsked] = useState<Asked>({ how: "scanned", leads: null });
   const [typed, setTyped] = useState("");
-  const marks = useLoaded(allMarks, [changes.value]);
-  const found = typed.trim() && marks ? fitting(typed, marks, (one) => [one.mark, `${one.name} ${one.job}`]) : [];
+  const isTyping = typed.trim() !== "";
+  // Of a full phone they take a while: they are read for who types, not for who scans.
+  const marks = useLoaded(async () => (isTyping ? allMarks() : null), [changes.value, isTyping]);
+  const found = isTyping && marks ? fittingMarks(typed, marks) : [];
   const take = (next: Led, how: How) => {
     // Who has left meanwhile is not taken elsewhere.
     if (route.value[0] === "scan") setLed(follow(next, how));
@@ -75,15 +90,16 @@ export function Scan() {
     void asked.leads?.().then((next) => next.to !== "nothing" && take(next, asked.how));
   }, [changes.value]);
   const submit = async () => {
-    const [only] = found;
+    const fit = marks ? found : fittingMarks(typed, await allMarks());
+    const [only] = fit;
     if (forgiven(typed) !== null || !only) await ask("typed", () => byTyped(typed));
-    else if (found.length === 1) open(only, "list");
+    else if (fit.length === 1) open(only, "list");
     else setLed({ to: "told", says: { id: "scan-pick" } });
   };
   return (
     <Frame>
       <h1 class="unseen">{t("scan-title")}</h1>
-      {!typed && <Finder onText={(text) => void ask("scanned", () => byText(text, shopHost()))} />}
+      {!typed && <Finder onText={(text) => void ask("scanned", () => byText(text, shopHost()))} onLive={nextScan} />}
       <div class="body">
         <LedTo led={led} how={asked.how} />
         <form
@@ -107,11 +123,11 @@ export function Scan() {
               }}
             />
           </label>
-          <button type="submit" class="button" disabled={!typed.trim()}>
+          <button type="submit" class="button" disabled={!isTyping}>
             {t("scan-open")}
           </button>
         </form>
-        {typed.trim() ? <Found marks={found} /> : <Jobs />}
+        {isTyping ? marks && <Found marks={found} /> : <Jobs />}
       </div>
     </Frame>
   );
@@ -171,8 +187,9 @@ function Jobs() {
 export function TagScreen({ code, kind = "tag" }: { code: string; kind?: "tag" | "board" | "gauge" }) {
   const [led, setLed] = useState<Led | null>(null);
   const now = changes.value;
-  useEffect(() => {
+  useLayoutEffect(() => {
     let live = true;
+    fetchNow(PieceScreen);
     void leading(kind, code).then((next) => {
       if (!live) return;
       const first = led === null;

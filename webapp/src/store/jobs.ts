@@ -1,26 +1,11 @@
 /** Jobs this phone carries: their master data, and their progress by all records that are here. */
 import { signal } from "@preact/signals";
-import type { FigureSet, GaugeData, JobData, Piece, Plan } from "../core/job";
-import type { Role } from "../core/judging";
-import type { Procedure } from "../core/procedures";
-import type { Progress } from "../core/progress";
-import type { Qualification } from "../core/qualifications";
-import type { Payload } from "../core/records";
-import { inOrder } from "../core/text";
-import { type Master, type StoredRecord, setting, withStore, written } from "./db";
+import { type StoredRecord, setSetting, setting } from "./db";
+import { forgetMasters, masterOf } from "./masters";
+import type { Gauge, JobLine, OpenJob } from "./opening";
+import { drawn, first, quiet } from "./turns";
 
-export interface PlanDocument extends Plan {
-  readonly plan: string;
-  readonly title: string;
-  readonly notice: string;
-}
-
-export interface Gauge extends GaugeData {
-  readonly id: string;
-  readonly kind: string;
-  readonly name: string;
-  readonly uom: string;
-}
+export type { Gauge, OpenJob } from "./opening";
 
 export interface Person {
   readonly id: string;
@@ -29,21 +14,29 @@ export interface Person {
   readonly stamp: string;
 }
 
-export interface OpenJob {
-  readonly id: string;
-  readonly title: string;
-  readonly progress: Progress;
-  /** Piece by the code of its tag. */
-  readonly tags: ReadonlyMap<string, string>;
-  /** Codes that the office replaced by others. */
-  readonly retired: ReadonlySet<string>;
-  readonly records: Map<string, StoredRecord>;
-}
-
 /** Counts up whenever something in the store has changed that a screen may show. */
 export const changes = signal(0);
 
-const kept = new Map<string, Promise<OpenJob | null>>();
+/** A job as a whole: it is being put together, or is here. */
+interface Opening {
+  readonly job: Promise<OpenJob | null>;
+  /** The same, once every piece of it is worked out. */
+  ready: Promise<OpenJob | null>;
+  /** The job once it is here, and whether every piece of it is worked out. */
+  here: OpenJob | null;
+  workedOut: boolean;
+  /** Somebody waits for it now. */
+  hurry(): void;
+}
+
+const kept = new Map<string, Opening>();
+/** Of each job the piece that was asked for last while the whole was not ready. */
+const parts = new Map<string, { piece: string; job: Promise<OpenJob | null> }>();
+/** All records of a job, read for one piece: the whole is put together of the same. */
+const records = new Map<string, Promise<StoredRecord[]>>();
+
+/** Judging, and what puts a job together: fetched with the first that is opened, so that the camera is live before. */
+const opener = () => import("./opening");
 
 /** Other tabs of this app: what one has written, the others show. */
 let tabs: BroadcastChannel | null = null;
@@ -54,11 +47,11 @@ export function joinTabs(): void {
 }
 
 function forget(job: string): void {
-  if (job) kept.delete(job);
-  else {
-    kept.clear();
-    masters.clear();
+  for (const some of [kept, parts, records]) {
+    if (job) some.delete(job);
+    else some.clear();
   }
+  forgetMasters();
   changes.value += 1;
 }
 
@@ -79,7 +72,9 @@ export function changed(jobs?: Iterable<string>): void {
  * screen is about to ask what comes next.
  */
 export async function added(record: StoredRecord, shown?: OpenJob): Promise<void> {
-  for (const job of new Set([await kept.get(record.job), shown])) {
+  parts.delete(record.job);
+  records.delete(record.job);
+  for (const job of new Set([await kept.get(record.job)?.job, shown])) {
     job?.records.set(record.id, record);
     job?.progress.add(record.payload, record.role);
   }
@@ -87,38 +82,106 @@ export async function added(record: StoredRecord, shown?: OpenJob): Promise<void
   tabs?.postMessage(record.job);
 }
 
-export function openJob(id: string): Promise<OpenJob | null> {
-  const known = kept.get(id);
-  if (known) return known;
-  const found = readJob(id);
-  kept.set(id, found);
-  found.catch(() => kept.delete(id));
-  return found;
+/** A job by all of its records. quiet: it is put together in quiet moments, until somebody waits for it. */
+export function openJob(id: string, when: "now" | "quiet" = "now"): Promise<OpenJob | null> {
+  const opening = kept.get(id) ?? begin(id);
+  if (when === "quiet") return opening.job;
+  opening.hurry();
+  return first(() => opening.job);
 }
 
-/** Master data by kind, each read once until this tab has written some, or another tab tells of a change. */
-const masters = new Map<string, { rows: Promise<Master[]>; at: number | undefined }>();
-
-/** Keys begin with the kind (sync/pull.ts); of the shop itself there is one row, under its kind alone. */
-function readMasters(kind: string): Promise<Master[]> {
-  const keys = IDBKeyRange.bound(kind, `${kind} \uffff`);
-  return withStore(async (db) => (await db.getAll("master", keys)).filter((row) => row.kind === kind));
+/** The whole job, once every piece of it is worked out in quiet moments: to be shown without anybody waiting. */
+export function readyJob(id: string): Promise<OpenJob | null> {
+  return (kept.get(id) ?? begin(id)).ready;
 }
 
-async function masterOf<T>(kind: string): Promise<{ scope: string; number: number; body: T }[]> {
-  const at = written.get("master");
-  const known = masters.get(kind);
-  const mine = known && known.at === at ? known : { rows: readMasters(kind), at };
-  masters.set(kind, mine);
-  const all = await mine.rows.catch((error) => {
-    if (masters.get(kind) === mine) masters.delete(kind);
-    throw error;
+function begin(id: string): Opening {
+  let hasty = false;
+  let wakeUp = () => {};
+  const haste = new Promise<void>((done) => {
+    wakeUp = done;
   });
-  return all.map(({ scope, number, body }) => ({ scope, number, body: body as T }));
+  const job = readJob(id, () => (hasty ? drawn() : Promise.race([quiet(), haste])));
+  const opening: Opening = {
+    job,
+    ready: job,
+    here: null,
+    workedOut: false,
+    hurry: () => {
+      hasty = true;
+      wakeUp();
+    },
+  };
+  kept.set(id, opening);
+  opening.ready = job.then((whole) => workOut(id, opening, whole));
+  opening.ready.catch(() => kept.get(id) === opening && kept.delete(id));
+  return opening;
 }
 
-export async function jobList(): Promise<{ id: string; title: string; open: boolean }[]> {
-  const jobs = await masterOf<{ id: string; title: string; open: boolean }>("job");
+async function readJob(id: string, pause: () => Promise<unknown>): Promise<OpenJob | null> {
+  const { recordsOf, wholeJob } = await opener();
+  const reading = records.get(id) ?? recordsOf(id);
+  records.delete(id);
+  return wholeJob(id, reading, pause);
+}
+
+/** Work out every piece in quiet moments, as long as the job is the one that is kept. */
+async function workOut(id: string, opening: Opening, whole: OpenJob | null): Promise<OpenJob | null> {
+  opening.here = whole;
+  const { workedOutAhead } = await opener();
+  if (whole) opening.workedOut = await workedOutAhead(whole, quiet, () => kept.get(id) === opening);
+  return whole;
+}
+
+/**
+ * A job for the screen of one piece: the whole where every piece of it is worked out, else only what this piece's state
+ * rests upon (needed.ts). Both say the same of the piece; readyJob brings the whole.
+ */
+export async function openPiece(id: string, piece: string): Promise<OpenJob | null> {
+  const opening = kept.get(id);
+  if (opening?.workedOut) return opening.job;
+  const known = parts.get(id);
+  if (known?.piece === piece) return known.job;
+  const job = first(() => readPart(id, piece));
+  parts.set(id, { piece, job });
+  job.catch(() => parts.get(id)?.job === job && parts.delete(id));
+  return job;
+}
+
+async function readPart(id: string, piece: string): Promise<OpenJob | null> {
+  const { jobForPiece, recordsOf } = await opener();
+  const whole = kept.get(id)?.here;
+  if (whole) return (await jobForPiece(id, piece, Promise.resolve([...whole.records.values()]))) ?? whole;
+  const reading = records.get(id) ?? recordsOf(id);
+  records.set(id, reading);
+  reading.catch(() => records.get(id) === reading && records.delete(id));
+  return (await jobForPiece(id, piece, reading)) ?? openJob(id);
+}
+
+/** Kinds of master data that are read with every job. */
+const SHARED = ["job", "plan", "gauge", "procedure", "qualification", "person"];
+const LAST = "last job";
+let last = "";
+
+/** Somebody works on this job: it is made ready first after the next start. */
+export function workedOn(id: string): void {
+  if (id === last) return;
+  last = id;
+  void quiet()
+    .then(() => setSetting(LAST, id))
+    .catch(() => {});
+}
+
+/** Make ready what the next scan needs: judging, what is read of every job, and in quiet moments the job worked on last. */
+export async function makeReady(): Promise<void> {
+  await Promise.all([opener(), masterOf("tags"), ...SHARED.map((kind) => masterOf(kind))]);
+  const job = last || (await setting<string>(LAST));
+  await quiet();
+  if (job) await readyJob(job);
+}
+
+export async function jobList(): Promise<JobLine[]> {
+  const jobs = await masterOf<JobLine>("job");
   return jobs.map((one) => one.body).sort((a, b) => (a.id < b.id ? -1 : 1));
 }
 
@@ -135,77 +198,8 @@ export async function gauges(): Promise<Gauge[]> {
   return (await masterOf<Gauge>("gauge")).map(({ body }) => body);
 }
 
-/** Of every welder, in the order of their ids, as the server has them. */
-async function qualifications(): Promise<Record<string, Qualification[]>> {
-  const found: Record<string, Qualification[]> = {};
-  const all = (await masterOf<Qualification>("qualification")).map(({ body }) => body);
-  for (const one of all.sort((a, b) => inOrder(a.id, b.id))) {
-    const mine = found[one.person] ?? [];
-    mine.push(one);
-    found[one.person] = mine;
-  }
-  return found;
-}
-
 export async function shopName(): Promise<string> {
   return (await masterOf<{ name: string }>("shop"))[0]?.body.name ?? "";
-}
-
-interface BasisBody {
-  plan: string;
-  figures: number;
-  values: Record<string, string>;
-  drawings: Record<string, string>;
-}
-
-/** The core is fetched with the first job that is opened: the camera is live without it. */
-const core = () => Promise.all([import("../core/job"), import("../core/progress")]);
-
-async function readJob(id: string): Promise<OpenJob | null> {
-  const [{ Job }, { Progress }] = await core();
-  const scope = `job:${id}`;
-  const here = <T>(list: { scope: string; number: number; body: T }[]) =>
-    list
-      .filter((one) => one.scope === scope)
-      .sort((a, b) => a.number - b.number)
-      .map((one) => one.body);
-  const title = (await jobList()).find((job) => job.id === id)?.title ?? "";
-  const bases = here(await masterOf<BasisBody>("basis"));
-  const plans = await masterOf<{ hash: string; document: PlanDocument }>("plan");
-  if (bases.length === 0) return null;
-  // Only plans the job was judged by, as the server has it: both must say the same of a record that names another.
-  const named = new Set(bases.map(({ plan }) => plan));
-  const data: JobData = {
-    id,
-    bases: bases.map(({ plan, figures }) => ({ plan, figures })),
-    plans: Object.fromEntries(
-      plans.filter(({ body }) => named.has(body.hash)).map(({ body }) => [body.hash, body.document]),
-    ),
-    figure_sets: Object.fromEntries(
-      bases.map(({ figures, values, drawings }): [string, FigureSet] => [String(figures), { values, drawings }]),
-    ),
-    pieces: piecesOf(here(await masterOf<{ pieces: Piece[] }>("pieces"))),
-    gauges: Object.fromEntries((await gauges()).map((gauge) => [gauge.id, gauge])),
-    procedures: Object.fromEntries((await masterOf<Procedure>("procedure")).map(({ body }) => [body.id, body])),
-    qualifications: await qualifications(),
-  };
-  const tags = here(await masterOf<{ tags: Record<string, string>; retired?: Record<string, string> }>("tags"));
-  const records = await withStore((db) => db.getAllFromIndex("records", "job", id));
-  const counted = records.filter((one) => one.state === "saved" || one.state === "received");
-  const folded = counted.map((one): [Payload, Role] => [one.payload, one.role]);
-  return {
-    id,
-    title,
-    progress: new Progress(new Job(data), folded),
-    tags: new Map(tags.flatMap((body) => Object.entries(body.tags))),
-    retired: new Set(tags.flatMap((body) => Object.keys(body.retired ?? {}))),
-    records: new Map(records.map((one) => [one.id, one])),
-  };
-}
-
-/** The pieces of a job by its entries: one that names a piece again renews it in its place. */
-export function piecesOf(entries: readonly { pieces: readonly Piece[] }[]): Piece[] {
-  return [...new Map(entries.flatMap(({ pieces }) => pieces.map((piece) => [piece.id, piece] as const))).values()];
 }
 
 /** The job and piece a tag's code belongs to, among the jobs this phone carries. */

@@ -3,6 +3,7 @@ import { call, type Feed } from "../api/client";
 import type { Role } from "../core/judging";
 import type { Payload } from "../core/records";
 import { type Master, type Store, type StoredRecord, setting, type Writing, withStore, writing } from "../store/db";
+import { tidings } from "../store/holding-out";
 import { carriedJobs } from "../store/jobs";
 import { deviceId, payloadOf } from "../store/keys";
 import { HEARING, hear, sweep } from "./hearing";
@@ -43,12 +44,14 @@ async function pullScope(scope: string): Promise<Omit<Pulled, "jobs">> {
   const found = { came: false, restored: false };
   for (;;) {
     const after = (await setting<number>(`cursor ${scope}`)) ?? 0;
-    const waiting = await withStore((db) => db.count("outbox"));
+    const { waiting, oldest, holds } = await tidings();
     const query = new URLSearchParams({
       scope,
       after: String(after),
       device: await deviceId(),
       waiting: String(waiting),
+      oldest: String(oldest),
+      holds: String(holds),
     });
     const feed = await call<Feed>(`/feed?${query}`);
     const restored = await writing(STORES, async (tx) => {
