@@ -33,7 +33,7 @@ from seamtag.jobs.floor import core_job
 from seamtag.jobs.models import Job, Piece
 from seamtag.people import qualifications, staff
 from seamtag.people.models import Person
-from seamtag.photos.models import Photo
+from seamtag.photos.arriving import arrive
 from seamtag.plans.models import PlanRevision
 from seamtag.plans.publishing import publish
 from seamtag.plans.reading import read as read_plan
@@ -44,6 +44,7 @@ from seamtag.sync import chain
 from seamtag.sync.shop import name_shop
 from seamtag.tags.label import as_png, label, symbol
 from seamtag.tags.models import Tag
+from seamtag.trends.watching import DRIFT_RULE, watch
 from seed_demo import floor
 from seed_demo.crew import Crew
 from seed_demo.phone import Phone
@@ -66,6 +67,9 @@ TO_SCAN = ("2207", "TS-R")
 
 DRAWN = "2207"
 """The job that has a drawing."""
+
+WEARS = ("wetback", "tubes_expanded", "wr")
+"""An item whose tool wears: its drift is watched."""
 
 Days = Callable[[Crew], Iterator[None]]
 Today = Callable[[Crew], None]
@@ -98,7 +102,6 @@ class Filling:
         self.put_in_drawing()
         self.past_weeks()
         self.last_hours()
-        self.note_photos()
         for number in JOBS:
             count = db.session.scalar(select(func.count()).where(Record.job == number))
             self.say(f"Job {number}: {count:,} records")
@@ -108,7 +111,7 @@ class Filling:
         """People with their phones, gauges and plans, from before the first job."""
         source = yaml.safe_load((HERE / "shop.yaml").read_text(encoding="utf-8"))
         stamp = self.before(max(days for _, days, _, _ in JOBS.values())) - int(SHOP_OPENS.total_seconds())
-        name_shop(session, source["shop"], source["time_zone"], stamp)
+        name_shop(session, source["shop"], source["time_zone"], stamp, shifts=source["shifts"])
         for row in source["people"]:
             staff.engage(session, Person(**{"stamp": "", **row}), stamp)
         session.flush()
@@ -121,6 +124,7 @@ class Filling:
         )
         for name in ("wetback", "receiver"):
             publish(session, read_plan((HERE / f"{name}_plan.yaml").read_text(encoding="utf-8")), stamp)
+        watch(session, WEARS, [DRIFT_RULE], stamp)
         for row in source["people"]:
             phone = Phone(row["id"], self.dice)
             phone.enrol(session, stamp)
@@ -129,7 +133,8 @@ class Filling:
         self.last_stamp = stamp
 
     def before(self, days: int) -> int:
-        return int((self.now - timedelta(days=days)).timestamp())
+        """The first second of the day so many days ago."""
+        return int((self.now - timedelta(days=days)).replace(hour=0, minute=0, second=0).timestamp())
 
     def open_job(self, number: str) -> None:
         """Open one job, and give it its crew. Boilers differ by their number only."""
@@ -164,13 +169,14 @@ class Filling:
         assert not wrong, wrong
         self.pull()
         for sha256 in self.photos.keys() - self.sealed.keys():
-            self.sealed[sha256] = self.app.extensions["vault"].seal(sha256, self.photos[sha256].content)
+            self.sealed[sha256] = arrive(self.app.extensions["vault"], sha256, self.photos[sha256].content)
+            assert self.sealed[sha256] == "yes", f"{sha256}: {self.sealed[sha256]}"
 
     def pull(self) -> None:
-        """Every phone has seen the chain up to its head."""
+        """Every phone has seen the chain up to its head, from the time of its stamp on."""
         number, digest = chain.head(db.session())
         for phone in self.phones.values():
-            phone.seen = {"number": number, "hash": digest}
+            phone.heads.append((self.last_stamp, {"number": number, "hash": digest}))
 
     def past_weeks(self) -> None:
         """All jobs at once, whoever is furthest back in time doing the next step."""
@@ -196,14 +202,6 @@ class Filling:
             clock = crew.clock
         self.say(f"Today's work: {self.now - LAST_HOURS:%Y-%m-%d %H:%M} to {clock:%H:%M}")
         assert clock <= self.now, f"Today's work would end at {clock}"
-
-    def note_photos(self) -> None:
-        with writing() as session:
-            for sha256, shown in self.sealed.items():
-                photo = session.get(Photo, sha256)
-                assert photo is not None
-                assert shown == "yes", f"{sha256}: {shown}"
-                photo.stored, photo.bytes, photo.shown = True, len(self.photos[sha256].content), shown
 
 
 def days_until(gauges: list[dict[str, Any]], today: datetime) -> timedelta:

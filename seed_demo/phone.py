@@ -2,6 +2,7 @@
 
 import random
 import secrets
+from bisect import bisect_right
 from collections.abc import Mapping
 from datetime import datetime
 from typing import Any
@@ -25,10 +26,16 @@ class Phone:
         self.device = f"demo-{person}"
         self.seq, self.prev = 0, ""
         self.seen = {"number": 0, "hash": "0" * 64}
+        self.heads: list[tuple[int, dict[str, Any]]] = []
 
     def enrol(self, session: Session, now: int) -> None:
         jwk = {name: str(self.key.as_dict(private=False)[name]) for name in ("kty", "crv", "x", "y")}
         add_key(session, Key(kid=self.key.thumbprint(), person=self.person, device=self.device, jwk=jwk), now)
+
+    def seen_at(self, at: datetime) -> dict[str, Any]:
+        """The newest head that was there at a moment; what was last set where none is kept."""
+        place = bisect_right(self.heads, int(at.timestamp()), key=lambda head: head[0])
+        return self.heads[max(0, place - 1)][1] if self.heads else self.seen
 
     def record(self, kind: str, at: datetime, place: Mapping[str, Any], body: Mapping[str, Any]) -> tuple[str, Any]:
         """A signed record and its payload. place: job, piece, basis and what else stands beside the body."""
@@ -36,7 +43,7 @@ class Phone:
         payload = {
             "id": uuid7(int(at.timestamp() * 1000), self.dice), "schema": SCHEMA, "core": VERSION, "type": kind,
             "found_by": "scanned", "by": self.person, "device": self.device, "seq": self.seq, "prev": self.prev,
-            "seen": self.seen, "at": at.isoformat(timespec="seconds"), **place, "body": dict(body),
+            "seen": self.seen_at(at), "at": at.isoformat(timespec="seconds"), **place, "body": dict(body),
         }  # fmt: skip
         text = jws.sign(payload, self.key)
         self.prev = jws.decode(text).digest

@@ -33,15 +33,16 @@ PIECES: list[dict[str, Any]] = [
     {"mark": "S-1", "kind": "seam", "part_of": ["V"], "joins": ["P-1", "P-2"]},
 ]
 SOURCE = {"job": JOB, "title": "A small vessel", "plan": "small", "figures": {"gap_nom": "3/32"}, "pieces": PIECES}
-START = datetime(2026, 11, 20, 13, 0, tzinfo=UTC)
+EARLIER = timedelta(minutes=5)
+"""By how much the phones' clocks are slow at the start: as much as may be without a word."""
 
 
 class Shop:
     def __init__(self, app: Flask) -> None:
         self.app, self.client = app, app.test_client()
         self.phones: dict[str, Phone] = {}
-        self.clock = START
-        now = int(START.timestamp())
+        self.clock = datetime.now(UTC) - EARLIER
+        now = int(self.clock.timestamp())
         dice = random.Random(1)
         with app.app_context(), writing() as session:
             for person, role in ROLES.items():
@@ -69,8 +70,8 @@ class Shop:
             phone.seen = {"number": number, "hash": last}
 
     def record(self, who: str, kind: str, body: Mapping[str, Any], mark: str = "S-1", **place: Any) -> tuple[str, Any]:
-        """A signed record and its payload; each a minute after the one before."""
-        self.clock += timedelta(minutes=1)
+        """A signed record and its payload; each a second after the one before."""
+        self.clock += timedelta(seconds=1)
         whole = {"job": JOB, "piece": f"{JOB}.{mark}", "basis": self.basis, **place}
         return self.phones[who].record(kind, self.clock, whole, body)
 

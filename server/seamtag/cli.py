@@ -10,16 +10,20 @@ from flask import Flask
 from seamtag import create_app
 from seamtag.database import db, migrate, writing
 from seamtag.procedures.commands import continuity_command, procedures_command, qualifications_command
+from seamtag.review.commands import report_command, shop_command
 from seamtag.settings import Settings, from_environment
 
 
 def opened() -> Flask:
     app = create_app(from_environment())
     migrate(app)
+    from seamtag.records.rejudging import derive_anew
     from seamtag.sync.epoch import set_up
 
-    with app.app_context(), writing() as session:
-        set_up(session)
+    with app.app_context():
+        with writing() as session:
+            set_up(session)
+        derive_anew()
     return app
 
 
@@ -384,6 +388,8 @@ def board_command(job: str, file: Path) -> None:
 main.add_command(procedures_command)
 main.add_command(qualifications_command)
 main.add_command(continuity_command)
+main.add_command(report_command)
+main.add_command(shop_command)
 
 
 @main.command("openapi")

@@ -8,10 +8,12 @@ from seamtag.photos.models import Photo
 from seamtag.plans.models import PlanRevision
 from seamtag.procedures.models import Procedure
 from seamtag.records.models import Record, Refusal
-from seamtag.review.models import FlagRow
+from seamtag.review.models import Decision, FlagRow, ListLine, PieceState, Released
 from seamtag.sync.models import Device, Entry, Mark
 from seamtag.tags.models import Tag
+from seamtag.trends.models import Measured, Series, Watched
 
-__all__ = ["Basis", "Challenge", "Device", "Drawing", "Entry", "FlagRow", "Gauge", "Invitation", "Job", "Key", "Mark",
-           "Person", "Photo", "Piece", "PlanRevision", "Procedure", "Qualification", "Record", "Refusal", "RoleChange",
-           "SignIn", "Tag"]  # fmt: skip
+__all__ = ["Basis", "Challenge", "Decision", "Device", "Drawing", "Entry", "FlagRow", "Gauge", "Invitation", "Job",
+           "Key", "ListLine", "Mark", "Measured", "Person", "Photo", "Piece", "PieceState", "PlanRevision",
+           "Procedure", "Qualification", "Record", "Refusal", "Released", "RoleChange", "Series", "SignIn",
+           "Tag", "Watched"]  # fmt: skip

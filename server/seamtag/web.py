@@ -14,7 +14,7 @@ from seamtag.database import db
 from seamtag.guard.errors import SeamtagApi, refuse
 from seamtag.guard.sessions import settings
 
-DOMAINS = ("people", "records", "photos", "sync", "tags", "plans", "jobs", "drawings", "review", "gauges",
+DOMAINS = ("people", "records", "photos", "sync", "tags", "plans", "jobs", "drawings", "review", "trends", "gauges",
            "procedures")  # fmt: skip
 MOST_NAME = 200
 """Characters of a file's name; a file system refuses longer ones in its own way."""
@@ -97,4 +97,5 @@ def register(app: Flask) -> None:
     api = SeamtagApi(app)
     for domain in DOMAINS:
         api.register_blueprint(import_module(f"seamtag.{domain}.routes").blueprint)
+    api.register_blueprint(import_module("seamtag.review.report_routes").blueprint)
     api.register_blueprint(pages)

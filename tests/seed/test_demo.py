@@ -23,9 +23,12 @@ from seamtag.people import qualifications, staff
 from seamtag.photos.models import Photo
 from seamtag.records.models import Record, Refusal
 from seamtag.records.reading import payloads_of
-from seamtag.review import day
-from seamtag.review.lists import lists
+from seamtag.review.calendar import Day, time_zone
+from seamtag.review.calendar import today as shop_day
+from seamtag.review.day import flags
+from seamtag.review.lists import NAMES, list_named
 from seamtag.review.models import FlagRow
+from seamtag.review.opened import opened
 from seamtag.sync import chain
 from seamtag.sync.models import Entry, Mark
 from seed_demo.fill import JOBS, TRY_AS, fill, fresh_invitations
@@ -40,8 +43,11 @@ BY_PLACE = {
     ("2205", "AT-2", "gauge ran out", "open"): 2,
     ("2205", "TS-R", "out of tolerance", "decided"): 1,
     ("2203", "TF-2T", "rejected", "fixed on the spot"): 1,
+    ("2203", "TF-3F", "run rule broken", "open"): 1,
     ("2211", "R", "out of tolerance", "closed"): 1,
 }
+
+EVER = Day("", 0, 0, 2**31 - 1, [])
 
 
 @pytest.fixture(scope="module")
@@ -63,21 +69,24 @@ def demo(folder: Path) -> Iterator[Flask]:
 
 
 def test_flags_are_those_planted_and_no_others(demo: Flask) -> None:
-    found = day.flags(db.session(), {})
+    found = flags(db.session(), EVER, {})
     assert Counter((f["job"], f["piece"]["mark"], f["kind"], f["state"]) for f in found) == BY_PLACE
 
 
 def test_flags_say_what_was_found(demo: Flask) -> None:
-    found = {(f["job"], f["piece"]["mark"]): f for f in day.flags(db.session(), {})}
+    found = {(f["job"], f["piece"]["mark"]): f for f in flags(db.session(), EVER, {})}
     offset, water = found["2207", "G-1"], found["2211", "R"]
     assert (offset["station"], offset["value"], offset["limits"]["upper"]) == ("4:30", "0.15625", "0.140625")
     assert (water["value"], water["limits"]["lower"]) == ("66", "70")
     assert found["2205", "F-2"]["reason"] == "FT 4.7"
     assert found["2205", "TS-R"]["value"] == "2.543"
     assert found["2207", "N-5"]["reason"].startswith("yusuf_marchand: GTAW lapsed on ")
-    opened = db.session.get(FlagRow, found["2207", "PL-7"]["id"])
-    assert opened is not None
-    photos = day.opened(db.session(), opened)["photos"]
+    roller = found["2203", "TF-3F"]
+    assert roller["reason"].startswith("rising: the average went from 6.")
+    assert (roller["item"]["name"], roller["state"]) == ("Wall reduction", "open")
+    row = db.session.get(FlagRow, found["2207", "PL-7"]["id"])
+    assert row is not None
+    photos = opened(db.session(), row)["photos"]
     assert [(p["here"], p["shown"]) for p in photos] == [(True, "yes")]
 
 
@@ -86,7 +95,7 @@ def test_the_welders_passes_are_inside_their_procedures_and_one_lapses_soon(demo
         select(Record.verdict, func.count()).where(Record.type == "weld").group_by(Record.verdict)
     )
     assert {word for word, _ in words} == {"recorded", "in tolerance"}
-    today = datetime.now(day.time_zone(db.session())).date()
+    today = shop_day(db.session())
     first, second, *others = qualifications.continuity(db.session(), today.isoformat())
     assert (first.person, first.process, first.lapsed) == ("yusuf_marchand", "GTAW", True)
     assert (second.person, second.process, second.lapsed) == ("rosa_lindholm", "GTAW", False)
@@ -95,7 +104,7 @@ def test_the_welders_passes_are_inside_their_procedures_and_one_lapses_soon(demo
 
 
 def test_lists_have_somebody_to_wait_for(demo: Flask) -> None:
-    found = lists(db.session())
+    found = {name: list_named(db.session(), name) for name in NAMES}
     ready = {(line["job"], line["mark"], line["step"]) for line in found["ready_for_ai"]}
     assert {("2205", "FT", "set_ft"), ("2203", "TF-3F", "tubes_expanded")} <= ready
     blocked = {(line["job"], line["mark"]): line["parties"] for line in found["blocked"]}
@@ -128,7 +137,7 @@ def test_all_is_taken_in_and_every_photo_is_there(demo: Flask) -> None:
 def test_shop_has_its_name_and_zone(demo: Flask) -> None:
     marks = dict(db.session.execute(select(Mark.name, Mark.value)).all())
     assert marks["shop"] == "Ottermarsh Boiler Works"
-    assert str(day.time_zone(db.session())) == marks["time_zone"]
+    assert str(time_zone(db.session())) == marks["time_zone"]
     ran_out = db.session.get(Gauge, "FG-05")
     assert ran_out is not None
     assert ran_out.due is not None

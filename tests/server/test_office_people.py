@@ -1,5 +1,6 @@
 """Gauges, welding procedures and people at the desk: who may change them, and what is refused in words."""
 
+from datetime import timedelta
 from typing import Any
 
 import pytest
@@ -75,7 +76,8 @@ def test_the_readings_a_gauge_has_touched(shop: Shop, planner: FlaskClient) -> N
         "inspector", "reading", {"entered": "3/32", "uom": "in"}, step="fit", item="gap", station="6"
     )
     shop.push(first, second, other)
-    found = planner.get("/api/v1/gauges/TG/readings?since=2026-11-20").get_json()
+    day = shop.clock.date()
+    found = planner.get(f"/api/v1/gauges/TG/readings?since={day}").get_json()
     assert (found["count"], found["gauge"]["name"]) == (2, "Taper gauge")
     newest = found["readings"][0]
     assert newest["record"] == two["id"]
@@ -85,9 +87,9 @@ def test_the_readings_a_gauge_has_touched(shop: Shop, planner: FlaskClient) -> N
     }  # fmt: skip
     void, _ = shop.record("inspector", "void", {"record": two["id"], "reason": "wrong seam"})
     shop.push(void)
-    again = planner.get("/api/v1/gauges/TG/readings?since=2026-11-20").get_json()["readings"]
+    again = planner.get(f"/api/v1/gauges/TG/readings?since={day}").get_json()["readings"]
     assert [one["standing"] for one in again] == ["void", "in force"], "what is void already is told"
-    assert planner.get("/api/v1/gauges/TG/readings?since=2026-11-21").get_json()["count"] == 0
+    assert planner.get(f"/api/v1/gauges/TG/readings?since={day + timedelta(days=1)}").get_json()["count"] == 0
     assert planner.get("/api/v1/gauges/TG/readings?since=now").status_code == 422
     assert planner.get("/api/v1/gauges/XX/readings?since=2026-11-20").status_code == 404
 

@@ -36,10 +36,10 @@ def test_a_repair_decides_and_the_reading_after_it_closes(shop: Shop) -> None:
     assert shop.push(decision)[0]["outcome"] == "taken in"
     flag = only(shop.flags(), payload["id"])
     assert (flag["state"], flag["disposition"]) == ("decided", decided["id"])
-    assert [line["mark"] for line in review(shop)["lists"]["rework"]] == ["S-1"]
+    assert [line["mark"] for line in review(shop)["lists"]["rework"]["lines"]] == ["S-1"]
     shop.push(shop.reading("3/32", replaces=payload["id"], why="after repair")[0])
     assert only(shop.flags(), payload["id"])["state"] == "closed"
-    assert review(shop)["lists"]["rework"] == []
+    assert review(shop)["lists"]["rework"] == {"count": 0, "lines": []}
 
 
 def test_a_reading_after_rework_is_fixed_on_the_spot(shop: Shop) -> None:

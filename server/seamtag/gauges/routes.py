@@ -20,7 +20,7 @@ from seamtag.gauges.shelf import FIELDS, GaugeError, put
 from seamtag.gauges.touched import touched
 from seamtag.guard.errors import refuse
 from seamtag.guard.sessions import asks
-from seamtag.review.day import today
+from seamtag.review.calendar import today
 
 SOON = 30
 """Days before a gauge is due at which it is called for."""

@@ -10,7 +10,7 @@ from seamtag.core.job import Job
 from seamtag.core.progress import Progress
 from seamtag.core.standing import IN_FORCE
 from seamtag.jobs.floor import core_job
-from seamtag.people.models import Person
+from seamtag.people.staff import names_of_people
 from seamtag.records import jws
 from seamtag.records.models import Record
 from seamtag.records.reading import payloads_of
@@ -27,7 +27,7 @@ def touched(session: Session, gauge: str, since: str) -> tuple[int, list[dict[st
     query = select(Record, Entry.body).join(Entry, Entry.number == Record.number)
     rows = session.execute(query.where(Record.type == "reading", Record.at >= since).order_by(Record.at.desc()))
     found = [(row, body) for row, text in rows if (body := body_of(text)).get("gauge") == gauge]
-    people = dict(session.execute(select(Person.id, Person.name)).all())
+    people = names_of_people(session)
     shown = found[:MOST_SHOWN]
     jobs = {name: core_job(session, name) for name in {row.job for row, _ in shown}}
     stand = standings(session, jobs, [row for row, _ in shown])

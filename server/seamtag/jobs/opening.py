@@ -14,6 +14,7 @@ from seamtag.jobs.models import Basis, Job, Piece
 from seamtag.plans import order
 from seamtag.plans.models import PlanRevision
 from seamtag.records.rejudging import rejudge_now
+from seamtag.review.flagging import refresh_lists
 from seamtag.sync import chain
 from seamtag.sync.deriving import derives
 from seamtag.sync.models import Entry
@@ -96,6 +97,7 @@ def set_open(session: Session, job: Job, is_open: bool, now: int, by: str) -> No
     """Open or close a job; an entry of the chain. Phones carry the jobs that are open."""
     body = {"id": job.id, "title": job.title, "open": is_open}
     chain.announce(session, "job", chain.SHOP, body, now, by)
+    refresh_lists(session, job.id, now)
 
 
 @derives("job")

@@ -166,6 +166,7 @@ class WaitSchema(PlaceSchema):
 
 
 class BehindSchema(PlaceSchema):
+    job = fields.String(required=True)
     party = fields.String(required=True)
 
 

@@ -86,7 +86,7 @@ def read(session: Session, data: dict[str, Any]) -> dict[str, Any]:
 
 def qualifications(session: Session, today: date) -> dict[str, Any]:
     """Every qualification of a maker, and when each process lapses, the first to lapse first."""
-    names = dict(session.execute(select(Person.id, Person.name)).all())
+    names = staff.names_of_people(session)
     rows = session.scalars(select(Qualification).order_by(Qualification.person, Qualification.id))
     held = [
         {**row.as_data(), "certificate": row.certificate, "name": names.get(row.person, row.person)} for row in rows

@@ -34,7 +34,7 @@ from seamtag.people.schemas import (
 from seamtag.people.shutting import ShutError, let_in, shut_out
 from seamtag.people.staff import InvitationError, add_key, address_of, invite, invited
 from seamtag.records import jws
-from seamtag.review.day import today
+from seamtag.review.calendar import today
 from seamtag.review.flagging import flag_device
 
 DEVICE = re.compile(r"[^\x00]{1,64}")

@@ -38,6 +38,11 @@ def derive_person(session: Session, entry: Entry, body: dict[str, Any]) -> None:
     session.add(RoleChange(number=entry.number, person=body["id"], roles=body["roles"]))
 
 
+def names_of_people(session: Session) -> dict[str, str]:
+    """The name of each person, by id."""
+    return {row.id: row.name for row in session.execute(select(Person.id, Person.name))}
+
+
 def role_held(session: Session, person: str, wanted: Sequence[str], since: int) -> str:
     """Whether a person held one of the roles throughout from an entry's number until now.
 

@@ -4,7 +4,8 @@ from seamtag.database import Base
 
 
 class Photo(Base):
-    """A photo by its SHA-256. named: a record taken in names it. stored: its bytes are here.
+    """A photo by its SHA-256. named: a record taken in names it; record: the first that does. stored: its bytes are
+    here.
 
     shown: whether it can be decoded as a picture; '' until it is here, then 'yes' or the reason why not.
     """
@@ -16,3 +17,4 @@ class Photo(Base):
     stored: Mapped[bool] = mapped_column(default=False)
     bytes: Mapped[int] = mapped_column(default=0)
     shown: Mapped[str] = mapped_column(default="")
+    record: Mapped[str] = mapped_column(default="", server_default="", index=True)

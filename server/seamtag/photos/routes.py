@@ -9,9 +9,10 @@ from seamtag.database import db
 from seamtag.guard.errors import refuse
 from seamtag.guard.limits import gate
 from seamtag.guard.sessions import asks, settings, signed_in
+from seamtag.photos.arriving import arrive
 from seamtag.photos.models import Photo
 from seamtag.photos.schemas import ReceivedSchema, SizeSchema
-from seamtag.photos.store import PhotoError, Vault, note
+from seamtag.photos.store import PhotoError, Vault
 
 blueprint = Blueprint("photos", __name__, url_prefix="/api/v1", description="Photos by their SHA-256")
 
@@ -44,10 +45,9 @@ class Photos(MethodView):
         if len(content) > settings().most_photo:
             refuse(413, TOO_LARGE)
         try:
-            shown = vault().seal(sha256, content)
+            shown = arrive(vault(), sha256, content)
         except PhotoError as error:
             refuse(400, str(error))
-        note(sha256, len(content), shown)
         return {"sha256": sha256, "outcome": "taken in", "shown": shown}
 
     @blueprint.arguments(SizeSchema, location="query")

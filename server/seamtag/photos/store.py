@@ -3,13 +3,14 @@
 import hashlib
 import io
 import threading
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from pathlib import Path
 from typing import Any
 
 import obstore
 from obstore.store import LocalStore, ObjectStore, from_url
 from PIL import Image, ImageOps, UnidentifiedImageError
+from sqlalchemy import select
 from sqlalchemy.orm import Session
 
 from seamtag.core.records import SHA256
@@ -113,9 +114,15 @@ def name_photos(session: Session, payload: Mapping[str, Any]) -> None:
     for sha256 in {one for one in ([named] if isinstance(named, str) else named) if SHA256.fullmatch(one)}:
         photo = session.get(Photo, sha256)
         if photo is None:
-            session.add(Photo(sha256=sha256, named=True, stored=False, bytes=0, shown=""))
-        else:
-            photo.named = True
+            photo = Photo(sha256=sha256, named=True, stored=False, bytes=0, shown="", record="")
+            session.add(photo)
+        photo.named, photo.record = True, photo.record or payload["id"]
+
+
+def not_here(session: Session, records: Iterable[str]) -> set[str]:
+    """Those of some records whose picture was named and has not come."""
+    query = select(Photo.record).where(Photo.record.in_(list(records)), ~Photo.stored)
+    return set(session.scalars(query))
 
 
 def note(sha256: str, size: int, shown: str) -> None:

@@ -60,7 +60,7 @@ def continuity_command(days: int | None) -> None:
     """When each welder's qualification for a process lapses, the first to lapse first."""
     from seamtag.cli import opened
     from seamtag.people.qualifications import continuity
-    from seamtag.review.day import time_zone
+    from seamtag.review.calendar import time_zone
 
     with opened().app_context():
         today = datetime.now(time_zone(db.session())).date()

@@ -18,7 +18,8 @@ from seamtag.core.records import SHA256
 from seamtag.database import db, writing
 from seamtag.people.models import Key, Person
 from seamtag.people.staff import add_key
-from seamtag.photos.store import PhotoError, Vault, note
+from seamtag.photos.arriving import arrive
+from seamtag.photos.store import PhotoError, Vault
 from seamtag.records import jws
 from seamtag.records.intake import UNREADABLE, take_in
 
@@ -86,8 +87,7 @@ def keep(vault: Vault, value: dict[str, Any]) -> bool:
         return False
     try:
         content = base64.b64decode(text, validate=True)
-        shown = vault.seal(sha256, content)
+        arrive(vault, sha256, content)
     except (binascii.Error, ValueError, PhotoError):
         return False
-    note(sha256, len(content), shown)
     return True

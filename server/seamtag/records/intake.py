@@ -4,6 +4,7 @@ import json
 import time
 from collections.abc import Iterable
 from dataclasses import dataclass
+from datetime import datetime
 from typing import Any
 
 from sqlalchemy import select
@@ -28,6 +29,10 @@ from seamtag.sync import chain
 from seamtag.sync.models import Entry
 
 TAKEN_IN, NOT_TAKEN_IN, UNREADABLE = "taken in", "not taken in", "unreadable"
+
+CLOCK_SLACK = 600
+"""Seconds by which a phone's clock may be off without a word."""
+MOST_NUMBER = 2**31 - 1
 
 SAME_ID = "another record has this id"
 WRONG_MAKER = "by and device are not the key's"
@@ -144,12 +149,29 @@ def derive_record(session: Session, entry: Entry, record: jws.Decoded, job: Core
     """Write the rows of a record's entry: the record as read and judged, the photos it names, its refusal undone."""
     stamp = json.loads(entry.stamp)
     row = row_of(record, entry.number, judge(record.payload, stamp["role"], job), stamp["at"])
+    row.clock = clock_off(session, record.payload, stamp["at"])
     session.add(row)
     name_photos(session, record.payload)
     refusal = session.get(Refusal, record.digest)
     if refusal is not None:
         refusal.adopted = stamp["at"]
     return row
+
+
+def clock_off(session: Session, payload: dict[str, Any], received: int) -> int:
+    """By how many seconds a phone's clock was fast or, below zero, slow, as far as the chain proves it: a record was
+    made before it came in, and after the entry whose hash it names had come in. 0 within CLOCK_SLACK of that."""
+    try:
+        claimed = int(datetime.fromisoformat(payload["at"]).timestamp())
+    except (ValueError, OverflowError):
+        return 0
+    if claimed - received > CLOCK_SLACK:
+        return min(claimed - received, 2**31 - 1)
+    seen = session.get(Entry, payload["seen"]["number"]) if payload["seen"]["number"] <= MOST_NUMBER else None
+    if seen is None or seen.hash != payload["seen"]["hash"]:
+        return 0
+    late = json.loads(seen.stamp)["at"] - claimed
+    return -min(late, 2**31 - 1) if late > CLOCK_SLACK else 0
 
 
 def adopt(session: Session, digest: str, by: str, now: int) -> Outcome | None:

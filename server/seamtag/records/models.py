@@ -9,7 +9,8 @@ class Record(Base):
 
     digest: SHA-256 of header.payload, which the key's next record names as `prev`. value: exact, as text;
     value_float: for charts and sorting only. waiting: it names a sign-off that is not here yet. link: how it follows
-    its key's last record, see records.keychain.
+    its key's last record, see records.keychain. clock: by how many seconds at least the phone's clock was fast, below
+    zero slow; 0 where nothing shows that it was wrong.
     """
 
     __tablename__ = "record"
@@ -39,6 +40,7 @@ class Record(Base):
     margin: Mapped[str | None]
     waiting: Mapped[bool] = mapped_column(default=False)
     link: Mapped[str] = mapped_column(default="", server_default="")
+    clock: Mapped[int] = mapped_column(default=0, server_default="0")
 
 
 Index("ix_record_kid_seq", Record.kid, Record.seq)

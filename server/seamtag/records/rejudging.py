@@ -14,15 +14,17 @@ from sqlalchemy.orm import Session
 from seamtag.core.job import Job as CoreJob
 from seamtag.database import db, writing
 from seamtag.jobs.floor import core_job
-from seamtag.jobs.models import Piece
+from seamtag.jobs.models import Job, Piece
 from seamtag.records import jws
 from seamtag.records.intake import SCHEMA, Verified, judge, row_of, store, verify
 from seamtag.records.models import Record, Refusal
-from seamtag.review.flagging import flag_pieces
-from seamtag.sync.models import Entry
+from seamtag.review.flagging import flag_pieces, refresh_lists
+from seamtag.sync.models import Entry, Mark
 
 SLICE = 200
 """Records judged in one writing transaction, about 100 ms."""
+DERIVED = "2"
+"""What this server derives from records beside their verdicts; another where it comes to keep more."""
 JUDGED = ("verdict", "reason", "value", "value_float", "margin")
 
 
@@ -80,6 +82,19 @@ def reflag(job: str) -> None:
     for start in range(0, len(pieces), 20):
         with writing() as session:
             flag_pieces(session, {(job, piece) for piece in pieces[start : start + 20]})
+    with writing() as session:
+        refresh_lists(session, job, int(time.time()))
+
+
+def derive_anew() -> None:
+    """Work out what the review and the trends keep of every job, where an older server kept less of it."""
+    mark = db.session.get(Mark, "derived")
+    if mark is not None and mark.value == DERIVED:
+        return
+    for job in db.session.scalars(select(Job.id).order_by(Job.id)).all():
+        reflag(job)
+    with writing() as session:
+        session.merge(Mark(name="derived", value=DERIVED))
 
 
 def readmit() -> None:
@@ -115,3 +130,4 @@ def rejudge_now(session: Session, job: str) -> None:
         session.flush()
         named = session.execute(select(Record.piece).where(Record.job == job).distinct()).scalars()
         flag_pieces(session, {(job, piece) for piece in named})
+    refresh_lists(session, job, int(time.time()))

@@ -53,13 +53,13 @@ class Records(MethodView):
             gate().count("unreadable", unreadable)
         device = push.get("device")
         if isinstance(device, str) and device in found.devices:
-            hear(device, push.get("waiting"))
+            hear(device, push)
         return answer_of([asdict(one) for one in outcomes])
 
 
-def hear(device: str, waiting: Any) -> None:
+def hear(device: str, push: dict[str, Any]) -> None:
     """Note what a phone says still waits; where nothing does, look again at what should have come by now."""
-    if devices.heard(device, waiting) == 0:
+    if devices.heard(device, push.get("waiting"), "", push.get("oldest"), push.get("holds")) == 0:
         with writing() as session:
             flag_overdue(session, device, int(time.time()))
 

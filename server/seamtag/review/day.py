@@ -1,209 +1,127 @@
-"""The day review: what to see, worst first, with all that is needed to decide about it."""
+"""The day review: what is wrong, worst first, what waits, and how much was done."""
 
-import time
+import json
+from collections import Counter
 from collections.abc import Mapping
-from datetime import date, datetime, timedelta
 from typing import Any
-from zoneinfo import ZoneInfo
 
-from sqlalchemy import func, select
+from sqlalchemy import Select, Text, bindparam, cast, func, select
 from sqlalchemy.orm import Session
 
-from seamtag.core import judging
-from seamtag.core.job import Job as CoreJob
-from seamtag.core.layers import layer_of
-from seamtag.core.limits import Limits
-from seamtag.core.numbers import text_of
-from seamtag.core.progress import PieceProgress, Progress
-from seamtag.core.standing import Standing
-from seamtag.gauges.models import Gauge
-from seamtag.jobs.floor import core_job
-from seamtag.people.models import Person
-from seamtag.photos.models import Photo
-from seamtag.records import jws
+from seamtag.core.flags import CLOSED, DECIDED, ON_THE_SPOT, OPEN
+from seamtag.people.staff import names_of_people
 from seamtag.records.models import Record
-from seamtag.records.reading import payloads_of
-from seamtag.review.models import FlagRow
-from seamtag.sync.models import Device, Entry, Mark
+from seamtag.review.calendar import Day
+from seamtag.review.models import FlagRow, Released
 
-SILENT = 2 * 3600
-"""Seconds after which a phone counts as not heard from."""
-MOST_FLAGS = 500
-SAYS = ("entered", "result", "value", "disposition", "stamp")
+MOST_FLAGS = 150
 OF_FLAG = ("id", "kind", "state", "job", "station", "record", "disposition", "reason", "past")
+FILTERS = {"job": FlagRow.job, "stage": FlagRow.stage, "kind": FlagRow.kind, "person": FlagRow.by}
+STATES = (OPEN, DECIDED, ON_THE_SPOT, CLOSED)
+BY_DAY = (CLOSED, ON_THE_SPOT)
+"""States in which flags stay for good: of these, only those of the day are listed."""
 
 
-def time_zone(session: Session) -> ZoneInfo:
-    mark = session.get(Mark, "time_zone")
-    return ZoneInfo(mark.value if mark else "UTC")
+def flags(
+    session: Session, day: Day, filters: Mapping[str, str], most: int | None = MOST_FLAGS,
+    people: Mapping[str, str] | None = None,
+) -> list[dict[str, Any]]:  # fmt: skip
+    """Flags of a state, worst first: by kind, then by how far past the limit. filters: as chosen() takes them.
+
+    most: so many at most; None for all. people: names by id, where they have been read already.
+    """
+    rows = session.execute(worst_first(day, filters, FlagRow.shown, most))
+    people = names_of_people(session) if people is None else people
+    return [line(row, people) for row in rows]
 
 
-def today(session: Session) -> date:
-    """The shop's day."""
-    return datetime.now(time_zone(session)).date()
+def written(session: Session, day: Day, filters: Mapping[str, str], people: Mapping[str, str]) -> str:
+    """What flags() tells, as JSON. What is kept of each is passed on as it is: to read it all and write it again would
+    take a third of the answer's time."""
+    rows = session.execute(worst_first(day, filters, cast(FlagRow.shown, Text).label("shown"), MOST_FLAGS))
+    return f"[{', '.join(spliced(row, people) for row in rows)}]"
 
 
-def day_of(session: Session, text: str) -> tuple[str, int, int]:
-    """The shop's day as ISO text with its first and last Unix second; today where text is ''. Raises ValueError."""
-    zone = time_zone(session)
-    day = datetime.fromisoformat(text).replace(tzinfo=zone) if text else datetime.now(zone)
-    if not 1970 < day.year < 9999:
-        raise ValueError
-    start = day.replace(hour=0, minute=0, second=0, microsecond=0)
-    return start.date().isoformat(), int(start.timestamp()), int((start + timedelta(days=1)).timestamp()) - 1
+def spliced(row: Any, people: Mapping[str, str]) -> str:
+    own = {**{name: getattr(row, name) for name in OF_FLAG}, "by": people.get(row.by, row.by)}
+    return f"{json.dumps(own)[:-1]}, {row.shown.lstrip()[1:]}"
 
 
-def flags(session: Session, filters: Mapping[str, str]) -> list[dict[str, Any]]:
-    """Flags, worst first: by kind, then by how far past the limit. filters: state, job, kind; '' lets all through."""
-    query = select(FlagRow)
-    for name in ("state", "job", "kind"):
+def worst_first(day: Day, filters: Mapping[str, str], shown: Any, most: int | None) -> Select[*tuple[Any, ...]]:
+    columns = [getattr(FlagRow, name) for name in (*OF_FLAG, "by")]
+    order = (FlagRow.rank, FlagRow.severity, FlagRow.number)
+    return chosen(select(*columns, shown), day, filters).order_by(*order).limit(most)
+
+
+def chosen(query: Select[*tuple[Any, ...]], day: Day, filters: Mapping[str, str]) -> Select[*tuple[Any, ...]]:
+    """filters: state, job, stage, kind, person; '' lets all through, without a state those of the day's records."""
+    state = filters.get("state") or ""
+    query = query.where(FlagRow.state == state) if state else query.where(FlagRow.state.in_(STATES))
+    if not state or state in BY_DAY:
+        query = query.where(FlagRow.received.between(day.start, day.end))
+    for name, column in FILTERS.items():
         if filters.get(name):
-            query = query.where(getattr(FlagRow, name) == filters[name])
-    rows = session.scalars(query.order_by(FlagRow.rank, FlagRow.past.desc(), FlagRow.number).limit(MOST_FLAGS)).all()
-    people = dict(session.execute(select(Person.id, Person.name)).all())
-    records = {r.id: r for r in session.scalars(select(Record).where(Record.id.in_({row.record for row in rows})))}
-    return [line(session, row, records.get(row.record), people) for row in rows]
+            query = query.where(column == filters[name])
+    return query
 
 
-def line(session: Session, row: FlagRow, record: Record | None, people: Mapping[str, str]) -> dict[str, Any]:
+def line(row: Any, people: Mapping[str, str]) -> dict[str, Any]:
     """One flag as a line of the list."""
-    found: dict[str, Any] = {name: getattr(row, name) for name in OF_FLAG}
-    job = core_job(session, row.job)
-    found |= names_of(job, row.piece, row.step, row.item) if job else {}
-    found |= {"value": None, "margin": None, "by": "", "at": "", "verdict": "", "limits": None, "uom": ""}
-    if record is not None:
-        found |= {"value": record.value, "margin": record.margin, "verdict": record.verdict, "at": record.at,
-                  "by": people.get(record.by, record.by)}  # fmt: skip
-        found |= limits_of(session, job, record) if job else {}
+    return {**{name: getattr(row, name) for name in OF_FLAG}, **row.shown, "by": people.get(row.by, row.by)}
+
+
+def filters_of(
+    session: Session, day: Day, filters: Mapping[str, str], people: Mapping[str, str] | None = None
+) -> dict[str, Any]:
+    """What the flags of a state can be filtered by, with how many there are of each; and how many the filters leave.
+    people: as of flags()."""
+    columns = list(FILTERS.values())
+    every = chosen(select(*columns, func.count()), day, {"state": filters.get("state") or ""})
+    rows = session.execute(every.group_by(*columns)).all()
+    people = names_of_people(session) if people is None else people
+    found: dict[str, Any] = {}
+    for place, name in enumerate(FILTERS):
+        counts: Counter[str] = Counter()
+        for row in rows:
+            counts[row[place]] += row[-1]
+        found[name] = [{"value": value, "name": people.get(value, value) if name == "person" else value, "count": count}
+                       for value, count in sorted(counts.items()) if value]  # fmt: skip
+    wanted = [filters.get(name) or "" for name in FILTERS]
+    found["left"] = sum(row[-1] for row in rows if all(not w or w == r for w, r in zip(wanted, row, strict=False)))
     return found
 
 
-def names_of(job: CoreJob, piece: str, step: str, item: str) -> dict[str, Any]:
-    """Mark, step and item by their names; what a formula is about is never guessed at."""
-    one = job.pieces.get(piece, {"mark": piece, "kind": "unknown piece", "name": ""})
-    asked = job.steps.get(step, {"number": "", "name": step})
-    what = job.item(step, item) or {"name": item, "binds": "", "source": ""}
-    return {
-        "piece": {"id": piece, "mark": one["mark"], "kind": one["kind"], "name": one["name"]},
-        "step": {"code": step, "number": asked["number"], "name": asked["name"]},
-        "item": {"code": item, "name": what["name"], "binds": what.get("binds", ""), "source": what.get("source", "")},
-    }
+def counted() -> Select[*tuple[Any, ...]]:
+    """All counts of a day in one statement; start and end are given with it."""
+    within: tuple[Any, Any] = (bindparam("start"), bindparam("end"))
+
+    def flagged(what: Any, *where: Any) -> Any:
+        return select(what).where(*where).scalar_subquery()
+
+    return select(
+        select(func.count()).select_from(Record).where(Record.received.between(*within)).scalar_subquery()
+        .label("recorded"),
+        flagged(func.count(func.distinct(FlagRow.record)), FlagRow.received.between(*within)).label("flagged"),
+        *(flagged(func.count(FlagRow.id), FlagRow.state == state).label(state) for state in (OPEN, DECIDED)),
+        flagged(func.count(FlagRow.id), FlagRow.state == ON_THE_SPOT, FlagRow.received.between(*within))
+        .label("on_the_spot"),
+        select(func.count()).select_from(Released).where(Released.received.between(*within)).scalar_subquery()
+        .label("released"),
+    )  # fmt: skip
 
 
-def limits_of(session: Session, job: CoreJob, record: Record) -> dict[str, Any]:
-    """The limits a reading was judged by, under the revision it names."""
-    if record.type != "reading":
-        return {}
-    entry = session.get(Entry, record.number)
-    payload = jws.json_of(entry.body.split(".")[1]) if entry else {}
-    basis = payload["basis"]
-    limits = job.limits(record.piece, record.step, record.item, basis["plan"], basis["figures"])
-    asked = job.item(record.step, record.item, basis["plan"]) or {}
-    return {"limits": as_limits(limits), "uom": asked.get("uom") or payload["body"]["uom"]}
+COUNTED = counted()
 
 
-def as_limits(limits: Limits) -> dict[str, str | None]:
-    return {
-        side: None if getattr(limits, side) is None else text_of(getattr(limits, side)) for side in ("lower", "upper")
-    }
+def counts(session: Session, day: Day) -> dict[str, int]:
+    """Of the records and releases that came in on the day; and of all flags that are open or decided."""
+    return dict(session.execute(COUNTED, {"start": day.start, "end": day.end}).mappings().one())
 
 
-def counts(session: Session, start: int, end: int) -> dict[str, int]:
-    """Of the day's records, and of all flags still open."""
-    recorded = session.scalar(select(func.count()).where(Record.received.between(start, end))) or 0
-    flagged = session.scalar(
-        select(func.count(func.distinct(FlagRow.record)))
-        .join(Record, Record.id == FlagRow.record)
-        .where(Record.received.between(start, end))
-    )
-    by_state = dict(session.execute(select(FlagRow.state, func.count()).group_by(FlagRow.state)).all())
-    return {"recorded": recorded, "flagged": flagged or 0, "open": by_state.get("open", 0),
-            "decided": by_state.get("decided", 0), "on_the_spot": by_state.get("fixed on the spot", 0)}  # fmt: skip
-
-
-def silent(session: Session) -> list[dict[str, Any]]:
-    """Phones not heard from for a while, the longest silent first, and what they said was waiting."""
-    rows = session.scalars(
-        select(Device).where(Device.last_heard < int(time.time()) - SILENT).order_by(Device.last_heard)
-    )
-    people = dict(session.execute(select(Person.id, Person.name)).all())
-    return [{"device": d.id, "person": people.get(d.person, d.person), "last_heard": d.last_heard,
-             "waiting": d.waiting} for d in rows]  # fmt: skip
-
-
-def opened(session: Session, row: FlagRow) -> dict[str, Any]:
-    """One flag with the history of its place, its photos, its trend, and what a disposition must name."""
-    record = session.get(Record, row.record)
-    people = dict(session.execute(select(Person.id, Person.name)).all())
-    found = line(session, row, record, people)
-    job = core_job(session, row.job)
-    if job is None:
-        return {**found, "history": [], "photos": [], "trend": [], "agree": [], "basis": None, "gauge": None}
-    progress = Progress(job, payloads_of(session, row.job, [row.piece]))
-    own = progress.piece(row.piece)
-    here = [r for r in own.records if belongs(r, row)]
-    binds = found["item"]["binds"] or "shop"
-    return {
-        **found,
-        "history": [history_line(r, own.standing, people) for r in here],
-        "photos": photo_lines(session, here, own),
-        "trend": trend(session, row),
-        "agree": job.plan["agree"].get(binds, []),
-        "steps": [{"code": s["code"], "number": s["number"], "name": s["name"]} for s in job.steps_of(row.piece)],
-        "repairs": own.repairs,
-        "basis": dict(job.basis),
-        "gauge": gauge_of(session, own.records, row.record),
-    }  # fmt: skip
-
-
-def belongs(record: judging.Judged, row: FlagRow) -> bool:
-    """Whether a record tells of the flag's place: the same item, or decides or voids about it."""
-    _, step, item, station = record.place
-    if record.type in ("disposition", "agreement", "void", "note"):
-        return True
-    same = step == row.step and item == row.item
-    return record.id == row.record or (same and (station == row.station or not row.item or not station))
-
-
-def history_line(record: judging.Judged, standing: Standing, people: Mapping[str, str]) -> dict[str, Any]:
-    body = record.body
-    says = next((str(body[name]) for name in SAYS if body.get(name)), "")
-    return {
-        "id": record.id, "type": record.type, "at": record.payload["at"], "station": record.place[3], "says": says,
-        "by": people.get(record.payload["by"], record.payload["by"]), "verdict": record.verdict.word,
-        "standing": standing.of(record), "why": record.payload.get("why") or "",
-        "note": body.get("note") or body.get("reason") or body.get("caption") or body.get("text") or "",
-    }  # fmt: skip
-
-
-def photo_lines(session: Session, here: list[judging.Judged], own: PieceProgress) -> list[dict[str, Any]]:
-    """Each photo once, whether it is here and can be shown, and what was drawn over it."""
-    named = {str(r.body["sha256"]): r.body for r in here if r.type == "photo"}
-    shown = {photo.sha256: photo for photo in session.scalars(select(Photo).where(Photo.sha256.in_(named)))}
-    return [
-        {
-            "sha256": sha, "here": sha in shown and shown[sha].stored,
-            "shown": shown[sha].shown if sha in shown else "", "width": body["width"], "height": body["height"],
-            "marks": layer_of(own.records, own.standing.voids, sha),
-        }
-        for sha, body in named.items()
-    ]  # fmt: skip
-
-
-def gauge_of(session: Session, records: list[judging.Judged], record_id: str) -> dict[str, Any] | None:
-    record = next((r for r in records if r.id == record_id), None)
-    gauge = session.get(Gauge, record.body.get("gauge") or "") if record else None
-    return {"name": gauge.name, "due": gauge.due, "uncertainty": gauge.uncertainty} if gauge else None
-
-
-def trend(session: Session, row: FlagRow) -> list[dict[str, Any]]:
-    """The last readings of this item on any piece of any job, oldest first."""
-    if not row.item:
-        return []
-    rows = session.execute(
-        select(Record.id, Record.value_float, Record.verdict)
-        .where(Record.step == row.step, Record.item == row.item, Record.value_float.is_not(None))
-        .order_by(Record.number.desc())
-        .limit(30)
-    ).all()
-    return [{"id": r.id, "value": r.value_float, "verdict": r.verdict} for r in reversed(rows)]
+def on_the_spot(session: Session, day: Day, most: int | None = MOST_FLAGS) -> list[dict[str, Any]]:
+    """What was fixed on the spot that day: how often at each item, the most frequent first, with its flags."""
+    found: dict[tuple[str, str], list[dict[str, Any]]] = {}
+    for one in flags(session, day, {"state": ON_THE_SPOT}, most):
+        found.setdefault((one["step"]["number"], one["item"]["name"]), []).append(one)
+    return [{"number": number, "item": item, "count": len(lines), "flags": lines}
+            for (number, item), lines in sorted(found.items(), key=lambda pair: (-len(pair[1]), pair[0]))]  # fmt: skip

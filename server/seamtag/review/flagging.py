@@ -8,24 +8,37 @@ import hashlib
 import time
 from collections.abc import Iterable, Iterator
 
-from sqlalchemy import delete, select, update
-from sqlalchemy.orm import Session
+from sqlalchemy import and_, select, update
+from sqlalchemy.orm import Session, aliased
 
-from seamtag.core.flags import CLOSED, OPEN, ORDER, PAST_HOLD, Flag, flags_of, rests_on_welds
-from seamtag.core.progress import Progress
+from seamtag.core.flags import CLOSED, NO_PHOTO, OPEN, ORDER, PAST_HOLD, Flag, flags_of, rests_on_welds
+from seamtag.core.judging import Judged
+from seamtag.core.progress import RELEASED, Progress
+from seamtag.database import writing
 from seamtag.jobs.floor import core_job
 from seamtag.people.models import Key
+from seamtag.photos.models import Photo
+from seamtag.photos.store import not_here
 from seamtag.records.keychain import FORK, GAP
 from seamtag.records.models import Record
 from seamtag.records.reading import payloads_of
-from seamtag.review.models import FlagRow
+from seamtag.review.decisions import keep_decisions
+from seamtag.review.lists import keep_lists, keep_reports, keep_states
+from seamtag.review.models import FlagRow, Released
+from seamtag.review.places import shown_of
+from seamtag.review.rows import Row, Stamps, bring_up_to_date
 from seamtag.sync.models import Device
+from seamtag.trends.measured import keep_measured
+from seamtag.trends.warning import DRIFT, Warned, warn
 
-CHAIN_GAP, CHAIN_FORK, SHUT = "chain gap", "chain fork", "phone shut out"
-RANKS = (SHUT, CHAIN_FORK, *ORDER, CHAIN_GAP)
+CHAIN_GAP, CHAIN_FORK, SHUT, CLOCK = "chain gap", "chain fork", "phone shut out", "clock far off"
+RANKS = (SHUT, CHAIN_FORK, *ORDER, DRIFT, CLOCK, CHAIN_GAP)
 PATIENCE = 24 * 3600
 """Seconds after which what a record waits for should have come."""
 NEVER_CAME = "what it relies on has not come"
+PICTURE_LATE = 3600
+"""Seconds after which the picture of a photo's record should have come."""
+NO_PICTURE = "its picture has not come from the phone yet"
 
 
 def flag_pieces(session: Session, touched: Iterable[tuple[str, str]], now: int | None = None) -> None:
@@ -47,13 +60,26 @@ def flag_device(session: Session, device: str, now: int) -> None:
 
 def flag_overdue(session: Session, device: str, now: int) -> None:
     """Look again at what waits of a phone that says it has nothing left to send, or has waited for too long."""
-    waiting = select(Record.job, Record.piece).where(Record.device == device, Record.waiting | (Record.link == GAP))
-    touched = {(row.job, row.piece) for row in session.execute(waiting.distinct())}
+    here = select(Record.job, Record.piece).where(Record.device == device)
+    waiting = here.where(Record.waiting | (Record.link == GAP))
+    late = here.join(Photo, Photo.record == Record.id).where(~Photo.stored, Record.received < now - PICTURE_LATE)
+    touched = {(row.job, row.piece) for query in (waiting, late) for row in session.execute(query.distinct())}
     if touched:
         flag_pieces(session, touched, now)
 
 
+def picture_came(session: Session, sha256: str, now: int) -> None:
+    """Look again at a piece of which a picture was missed that has come now."""
+    missed = select(FlagRow.job, FlagRow.piece).join(Photo, Photo.record == FlagRow.record)
+    missed = missed.where(Photo.sha256 == sha256, FlagRow.kind == NO_PHOTO, FlagRow.reason == NO_PICTURE)
+    touched = {(row.job, row.piece) for row in session.execute(missed)}
+    if touched:
+        with writing() as transaction:
+            flag_pieces(transaction, touched, now)
+
+
 def flag_job(session: Session, job: str, pieces: set[str], now: int) -> None:
+    """Work out anew, of some pieces of a job, all that the review and the trends keep."""
     found = core_job(session, job)
     if found is None:
         return
@@ -62,15 +88,45 @@ def flag_job(session: Session, job: str, pieces: set[str], now: int) -> None:
     if tied:
         pieces = pieces | tied
         progress = Progress(found, payloads_of(session, job, pieces))
+    stamps = stamps_of(session, job, pieces)
     flags = [flag for piece in sorted(pieces) for flag in flags_of(progress, piece)]
-    flags += flags_of_server(session, progress, job, pieces, now)
-    named = select(Record.id, Record.number).where(Record.id.in_({flag.record for flag in flags}))
-    numbers = dict(session.execute(named).all())
-    session.execute(delete(FlagRow).where(FlagRow.job == job, FlagRow.piece.in_(pieces)))
-    session.add_all(row_of(job, flag, numbers) for flag in flags)
+    flags += flags_of_server(session, progress, job, pieces, stamps, now)
+    rows = [row_of(progress, job, flag, stamps) for flag in flags]
+    bring_up_to_date(session, FlagRow, (FlagRow.job == job, FlagRow.piece.in_(pieces)), rows)
+    keep_decisions(session, progress, job, pieces, flags, stamps)
+    keep_rest(session, progress, job, pieces, stamps, now)
     for piece in sorted(pieces):
         mark_waiting(session, progress, job, piece)
     session.flush()
+
+
+def keep_rest(session: Session, progress: Progress, job: str, pieces: set[str], stamps: Stamps, now: int) -> None:
+    """How the steps stand, the lists that follow from it, and the values of the trends with their warnings."""
+    keep_reports(session, progress, job, pieces, {one: received for one, (_, received) in stamps.items()})
+    if keep_states(session, progress, job, pieces):
+        where = (Released.job == job, Released.piece.in_(pieces))
+        bring_up_to_date(session, Released, where, released(progress, job, pieces, stamps))
+        keep_lists(session, job, progress.job, now)
+    for series in sorted(keep_measured(session, progress, job, pieces, stamps)):
+        session.flush()
+        warned = warn(session, series)
+        if warned is not None:
+            add_warning(session, progress, warned)
+
+
+def stamps_of(session: Session, job: str, pieces: set[str]) -> Stamps:
+    query = select(Record.id, Record.number, Record.received).where(Record.job == job, Record.piece.in_(pieces))
+    return {row.id: (row.number, row.received) for row in session.execute(query)}
+
+
+def released(progress: Progress, job: str, pieces: set[str], stamps: Stamps) -> Iterator[Row]:
+    for piece in sorted(pieces & progress.job.pieces.keys()):
+        own = progress.piece(piece)
+        for code, state in own.steps.items():
+            signed = [s for point in own.signings[code].points for s in own.signings[code].valid(point["party"])]
+            if state.state == RELEASED and signed:
+                newest = max(stamps.get(one.id, (0, 0))[1] for one in signed)
+                yield {"job": job, "piece": piece, "step": code, "received": newest}
 
 
 def tied_by_welders(progress: Progress, pieces: set[str]) -> set[str]:
@@ -84,38 +140,88 @@ def tied_by_welders(progress: Progress, pieces: set[str]) -> set[str]:
     return {r.place[0] for r in welds if r.body["welder"] in here and rests_on_welds(job, r)} - pieces
 
 
-def flags_of_server(session: Session, progress: Progress, job: str, pieces: set[str], now: int) -> Iterator[Flag]:
-    """What the core cannot see, since it knows neither keys nor phones."""
+def flags_of_server(
+    session: Session, progress: Progress, job: str, pieces: set[str], stamps: Stamps, now: int
+) -> Iterator[Flag]:
+    """What the core cannot see, since it knows neither keys nor phones, nor other jobs."""
+    yield from flags_of_phones(session, progress, job, pieces, now)
+    warned = select(FlagRow.record, FlagRow.item, FlagRow.step, FlagRow.station, FlagRow.reason)
+    for row in session.execute(warned.where(FlagRow.job == job, FlagRow.piece.in_(pieces), FlagRow.kind == DRIFT)):
+        one = progress.records.get(row.record)
+        if one is not None:
+            yield flag_about(progress, one, DRIFT, row.reason, (row.step, row.item, row.station))
+    late = [one for one, (_, received) in stamps.items() if now - received > PICTURE_LATE]
+    for named in sorted(not_here(session, late)):
+        if named in progress.records:
+            yield flag_about(progress, progress.records[named], NO_PHOTO, NO_PICTURE)
+
+
+def flags_of_phones(session: Session, progress: Progress, job: str, pieces: set[str], now: int) -> Iterator[Flag]:
+    before = aliased(Record)
     rows = session.execute(
-        select(Record, Key.shut_since, Device.waiting.label("left"), Device.last_heard)
+        select(Record, Key.shut_since, Device.waiting.label("left"), Device.last_heard, before.clock.label("was"))
         .join(Key, Key.kid == Record.kid)
+        .outerjoin(before, and_(before.kid == Record.kid, before.seq == Record.seq - 1))
         .outerjoin(Device, Device.id == Record.device)
         .where(Record.job == job, Record.piece.in_(pieces))
-        .where((Record.link != "") | Key.shut_since.is_not(None) | Record.waiting)
+        .where((Record.link != "") | Key.shut_since.is_not(None) | Record.waiting | (Record.clock != 0))
         .order_by(Record.number)
     ).all()
-    for record, shut_since, left, last_heard in rows:
+    for record, shut_since, left, last_heard, was in rows:
+        one = progress.records.get(record.id)
+        if one is None:
+            continue
         all_sent = left == 0 and (last_heard or 0) >= record.received
         overdue = all_sent or now - record.received > PATIENCE
         if record.link == FORK:
-            yield flag_about(progress, record, CHAIN_FORK, "another record follows the same one of this key")
+            yield flag_about(progress, one, CHAIN_FORK, "another record follows the same one of this key")
         if record.link == GAP and overdue:
-            yield flag_about(progress, record, CHAIN_GAP, "the record before it of this key has not come")
+            yield flag_about(progress, one, CHAIN_GAP, "the record before it of this key has not come")
         if shut_since is not None and record.received >= shut_since:
-            yield flag_about(progress, record, SHUT, "sent by a phone that is shut out")
-        one = progress.records.get(record.id)
-        if overdue and one is not None and progress.past_hold(one) is None:
-            yield flag_about(progress, record, PAST_HOLD, NEVER_CAME)
+            yield flag_about(progress, one, SHUT, "sent by a phone that is shut out")
+        if record.clock and not was:
+            yield flag_about(progress, one, CLOCK, clock_reason(record.clock))
+        if overdue and progress.past_hold(one) is None:
+            yield flag_about(progress, one, PAST_HOLD, NEVER_CAME)
 
 
-def flag_about(progress: Progress, record: Record, kind: str, reason: str) -> Flag:
-    """Closed by any word of a supervisor about this kind of flag: what is asked is to have seen it."""
-    standing = progress.piece(record.piece).standing
+def clock_reason(seconds: int) -> str:
+    """What is wrong with a phone's clock. seconds: by how much it is fast at least; below zero, slow."""
+    minutes = max(1, round(abs(seconds) / 60))
+    if seconds > 0:
+        return f"the phone's clock is fast by {minutes} min or more: it came in before it was made"
+    return f"the phone's clock is slow by {minutes} min or more: it had seen what came in later"
+
+
+def flag_about(
+    progress: Progress, record: Judged, kind: str, reason: str, place: tuple[str, str, str] | None = None
+) -> Flag:
+    """Closed by any word of a supervisor about this kind of flag: what is asked is to have seen it.
+
+    place: step, item and station, where they are not the record's own.
+    """
+    standing = progress.piece(record.place[0]).standing
     about = [d for d in standing.about.get(record.id, []) if d.body["about"]["flag"] == kind]
     decided = max(about, key=lambda d: d.id, default=None)
     state = CLOSED if decided or record.id in standing.voids else OPEN
-    return Flag(kind, record.id, record.piece, record.step, record.item, record.station, state, reason,
+    step, item, station = place or record.place[1:]
+    return Flag(kind, record.id, record.place[0], step, item, station, state, reason,
                 disposition=decided.id if decided else "")  # fmt: skip
+
+
+def add_warning(session: Session, progress: Progress, warned: Warned) -> None:
+    """Raise the flag of a drift; where its newest reading is another job's, with that job's words."""
+    values = warned.value
+    core = progress.job if values.job == progress.job.data["id"] else core_job(session, values.job)
+    if core is None:
+        return
+    if core is not progress.job:
+        progress = Progress(core, payloads_of(session, values.job, [values.piece]))
+    one = progress.records.get(values.record)
+    if one is None:
+        return
+    flag = flag_about(progress, one, DRIFT, warned.reason, (values.step, values.item, values.station))
+    session.merge(FlagRow(**row_of(progress, values.job, flag, {values.record: (values.number, values.received)})))
 
 
 def mark_waiting(session: Session, progress: Progress, job: str, piece: str) -> None:
@@ -127,11 +233,20 @@ def mark_waiting(session: Session, progress: Progress, job: str, piece: str) -> 
         session.execute(update(Record).where(Record.id.in_(waiting)).values(waiting=True))
 
 
-def row_of(job: str, flag: Flag, numbers: dict[str, int]) -> FlagRow:
+def row_of(progress: Progress, job: str, flag: Flag, stamps: Stamps) -> Row:
     key = "\n".join((job, flag.kind, flag.record, flag.piece, flag.step, flag.item, flag.station))
-    return FlagRow(
-        id=hashlib.sha256(key.encode()).hexdigest()[:20], kind=flag.kind, state=flag.state, job=job, piece=flag.piece,
-        step=flag.step, item=flag.item, station=flag.station, record=flag.record, number=numbers.get(flag.record, 0),
-        disposition=flag.disposition, reason=flag.reason, past=None if flag.past is None else float(flag.past),
-        rank=RANKS.index(flag.kind),
-    )  # fmt: skip
+    number, received = stamps.get(flag.record, (0, 0))
+    past = None if flag.past is None else float(flag.past)
+    record, shown = progress.records.get(flag.record), shown_of(progress, flag)
+    return {
+        "id": hashlib.sha256(key.encode()).hexdigest()[:20], "kind": flag.kind, "state": flag.state, "job": job,
+        "piece": flag.piece, "step": flag.step, "item": flag.item, "station": flag.station, "record": flag.record,
+        "number": number, "disposition": flag.disposition, "reason": flag.reason, "past": past,
+        "rank": RANKS.index(flag.kind), "severity": -(past or 0.0), "stage": shown["stage"],
+        "by": record.payload["by"] if record else "", "received": received, "shown": shown,
+    }  # fmt: skip
+
+
+def refresh_lists(session: Session, job: str, now: int) -> None:
+    """The lists of a job whose pieces, plan or figures have changed, though no record has."""
+    keep_lists(session, job, core_job(session, job), now)

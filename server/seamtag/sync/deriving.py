@@ -18,7 +18,7 @@ Derive = Callable[[Session, Entry, dict[str, Any]], None]
 HANDLERS: dict[str, Derive] = {}
 HOMES = ("people.staff", "people.shutting", "gauges.shelf", "procedures.book", "people.qualifications",
          "plans.publishing", "jobs.opening", "drawings.shelf",
-         "sync.shop", "sync.restoring")  # fmt: skip
+         "sync.shop", "sync.restoring", "trends.watching")  # fmt: skip
 """Modules that derive rows of master data; those of records are the intake's."""
 
 

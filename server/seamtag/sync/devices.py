@@ -7,19 +7,26 @@ from seamtag.database import writing
 from seamtag.sync.models import Device
 
 
-def heard(device: Any, waiting: Any, person: str = "") -> int:
+def heard(device: Any, waiting: Any, person: str = "", oldest: Any = None, holds: Any = None) -> int:
     """Note that a phone was heard from, and how many records it says still wait there; that number is returned.
 
-    device: its id; anything else is let pass unnoticed.
+    device: its id; anything else is let pass unnoticed. oldest: for how many seconds the oldest record has waited.
+    holds: for how many seconds the phone can hold out before its storage may run short. Both 0 where it cannot tell,
+    None where it said nothing, so that what it said before stands.
     """
     if not isinstance(device, str) or not 0 < len(device) <= 64 or not device.isprintable():
         return 0
-    count = waiting if isinstance(waiting, int) and 0 <= waiting < 2**31 else 0
+    count, age, left = (one if isinstance(one, int) and 0 <= one < 2**30 else 0 for one in (waiting, oldest, holds))
     with writing() as session:
         found = session.get(Device, device)
         if found is None:
             found = Device(id=device, last_heard=0, waiting=0, person="")
             session.add(found)
-        found.last_heard, found.waiting = int(time.time()), count
+        now = int(time.time())
+        found.last_heard, found.waiting = now, count
+        if oldest is not None or count == 0:
+            found.oldest = now - age if age and count else 0
+        if holds is not None:
+            found.holds_until = now + left if left else 0
         found.person = person or found.person
     return count

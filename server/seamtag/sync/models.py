@@ -35,7 +35,8 @@ class Mark(Base):
 
 
 class Device(Base):
-    """When a phone was last heard from, and how many records it said were waiting then."""
+    """When a phone was last heard from, and what it said then: how many records were waiting, since when the oldest of
+    them, and until when it can hold out before its storage may run short; 0 where it did not say. Unix seconds."""
 
     __tablename__ = "device"
 
@@ -43,3 +44,5 @@ class Device(Base):
     last_heard: Mapped[int]
     waiting: Mapped[int]
     person: Mapped[str] = mapped_column(default="")
+    oldest: Mapped[int] = mapped_column(default=0, server_default="0")
+    holds_until: Mapped[int] = mapped_column(default=0, server_default="0")

@@ -25,7 +25,7 @@ class Feed(MethodView):
     @asks()
     def get(self, query: dict[str, Any]) -> Response:
         """The entries of a scope after a number. A new epoch, or a head behind the phone's own, means: start over."""
-        devices.heard(query["device"], query["waiting"], g.person.id)
+        devices.heard(query["device"], query["waiting"], g.person.id, query["oldest"], query["holds"])
         session = db.session()
         number, last = chain.head(session)
         rows = session.execute(

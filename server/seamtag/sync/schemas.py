@@ -14,6 +14,8 @@ class FeedQuerySchema(Schema):
     most = fields.Integer(load_default=500, validate=validate.Range(min=1, max=1000))
     device = fields.String(load_default="", validate=validate.Length(max=64))
     waiting = fields.Integer(load_default=0, validate=validate.Range(min=0, max=2**31 - 1))
+    oldest = fields.Integer(load_default=0, metadata={"description": "seconds that the oldest unsent record waits"})
+    holds = fields.Integer(load_default=0, metadata={"description": "seconds the phone can hold out; 0: not known"})
 
 
 class FeedEntrySchema(Schema):

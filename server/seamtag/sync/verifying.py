@@ -14,17 +14,18 @@ from seamtag.photos.store import PhotoError, Vault
 from seamtag.records import jws
 from seamtag.records.keychain import FOLLOWS, GAP
 from seamtag.records.rejudging import rejudge_now
-from seamtag.review.flagging import CHAIN_GAP, NEVER_CAME
+from seamtag.review.flagging import CHAIN_GAP, NEVER_CAME, NO_PICTURE
 from seamtag.sync import chain
 from seamtag.sync.models import Entry, Mark
 from seamtag.sync.replaying import Line, replay
+from seamtag.trends.warning import DRIFT
 
 DERIVED: tuple[type[DeclarativeBase], ...] = (
     models.Person, models.RoleChange, models.Key, models.Gauge, models.Procedure, models.Qualification,
     models.PlanRevision, models.Job, models.Basis, models.Piece, models.Tag, models.Drawing, models.Record,
-    models.Refusal, models.FlagRow,
+    models.Refusal, models.FlagRow, models.Decision, models.Released, models.Measured, models.Watched,
 )  # fmt: skip
-LOCAL = ("epoch", "covered")
+LOCAL = ("epoch", "covered", "derived")
 """Marks that no entry stands for."""
 MOST_SHOWN = 60
 
@@ -221,8 +222,8 @@ def differing(model: type[DeclarativeBase], session: Session, fresh: Session) ->
 
 
 def by_the_clock(row: dict[str, Any]) -> bool:
-    """Whether a row is a flag that comes with time alone; when it was last looked at no entry says."""
-    return row.get("kind") == CHAIN_GAP or row.get("reason") == NEVER_CAME
+    """Whether a row is a flag that comes with time alone, or with the order in which values were looked at."""
+    return row.get("kind") in (CHAIN_GAP, DRIFT) or row.get("reason") in (NEVER_CAME, NO_PICTURE)
 
 
 def differing_marks(session: Session, fresh: Session) -> Iterator[Finding]:
