@@ -44,13 +44,15 @@ FLOOR = (
     Screen("badge", "badge"),
 )
 DESK = (
-    Screen("review", "review", ".flags tr"),
+    Screen("review", "review", ".flags tbody tr"),
     Screen("jobs", "jobs", ".board"),
     Screen("job-page", "jobs/2207", ".lines"),
     Screen("drawing", "drawing/2207", ".map-paper"),
     Screen("new-job", "new-job", ".figures-form"),
     Screen("job-change", "job-change/2207", ".figures-form"),
     Screen("trace", "trace"),
+    Screen("trends", "trends", ".lines"),
+    Screen("trend", "trends/wetback/nozzle_fit/gap", ".trend-chart canvas"),
 )
 
 

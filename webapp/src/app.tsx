@@ -1,36 +1,36 @@
 /** Which screen is shown. */
-import { lazily } from "./parts/lazily";
+import { atDesk, lazily } from "./parts/lazily";
 import { NotSaved, StoreTrouble } from "./parts/not-saved";
 import { JobScreen } from "./screens/job";
-import { Scan, TagScreen } from "./screens/scan";
+import { PieceScreen, Scan, TagScreen } from "./screens/scan";
 import { Unlock } from "./screens/unlock";
 import { Work } from "./screens/work";
 import { asleep, me, route } from "./state";
 import { UpdateOffer } from "./update";
 
-const PieceScreen = lazily(() => import("./screens/piece").then((module) => module.PieceScreen));
 const StepScreen = lazily(() => import("./screens/step").then((module) => module.StepScreen));
 const ItemScreen = lazily(() => import("./screens/item").then((module) => module.ItemScreen));
 const WeldMap = lazily(() => import("./screens/weld-map").then((module) => module.WeldMap));
-const Review = lazily(() => import("./screens/review").then((module) => module.ReviewScreen));
+const Review = atDesk(() => import("./screens/review").then((module) => module.ReviewScreen));
 const Unsent = lazily(() => import("./screens/unsent").then((module) => module.Unsent));
 const Pin = lazily(() => import("./screens/pin").then((module) => module.PinScreen));
 const SettingsScreen = lazily(() => import("./screens/settings").then((module) => module.SettingsScreen));
 const Badge = lazily(() => import("./screens/badge").then((module) => module.BadgeScreen));
-const Plans = lazily(() => import("./screens/office/plans").then((module) => module.PlansScreen));
-const PlanEditor = lazily(() => import("./screens/office/plan-editor").then((module) => module.PlanEditor));
-const PlanCompare = lazily(() => import("./screens/office/plan-compare").then((module) => module.PlanCompare));
-const Jobs = lazily(() => import("./screens/office/jobs").then((module) => module.JobsScreen));
-const JobPage = lazily(() => import("./screens/office/job-page").then((module) => module.JobPage));
-const NewJob = lazily(() => import("./screens/office/new-job").then((module) => module.NewJobScreen));
-const JobChange = lazily(() => import("./screens/office/job-change").then((module) => module.JobChange));
-const Trace = lazily(() => import("./screens/office/trace").then((module) => module.TraceScreen));
-const DrawingDesk = lazily(() => import("./screens/office/drawing").then((module) => module.DrawingDesk));
-const Tags = lazily(() => import("./screens/office/tags").then((module) => module.TagsScreen));
-const Office = lazily(() => import("./screens/office/index").then((module) => module.OfficeScreen));
-const People = lazily(() => import("./screens/office/people").then((module) => module.PeopleScreen));
-const Procedures = lazily(() => import("./screens/office/procedures").then((module) => module.ProceduresScreen));
-const Gauges = lazily(() => import("./screens/office/gauges").then((module) => module.GaugesScreen));
+const Plans = atDesk(() => import("./screens/office/plans").then((module) => module.PlansScreen));
+const PlanEditor = atDesk(() => import("./screens/office/plan-editor").then((module) => module.PlanEditor));
+const PlanCompare = atDesk(() => import("./screens/office/plan-compare").then((module) => module.PlanCompare));
+const Jobs = atDesk(() => import("./screens/office/jobs").then((module) => module.JobsScreen));
+const JobPage = atDesk(() => import("./screens/office/job-page").then((module) => module.JobPage));
+const NewJob = atDesk(() => import("./screens/office/new-job").then((module) => module.NewJobScreen));
+const JobChange = atDesk(() => import("./screens/office/job-change").then((module) => module.JobChange));
+const Trace = atDesk(() => import("./screens/office/trace").then((module) => module.TraceScreen));
+const DrawingDesk = atDesk(() => import("./screens/office/drawing").then((module) => module.DrawingDesk));
+const Tags = atDesk(() => import("./screens/office/tags").then((module) => module.TagsScreen));
+const Office = atDesk(() => import("./screens/office/index").then((module) => module.OfficeScreen));
+const People = atDesk(() => import("./screens/office/people").then((module) => module.PeopleScreen));
+const Procedures = atDesk(() => import("./screens/office/procedures").then((module) => module.ProceduresScreen));
+const Gauges = atDesk(() => import("./screens/office/gauges").then((module) => module.GaugesScreen));
+const Trends = atDesk(() => import("./screens/trends").then((module) => module.TrendsScreen));
 const Parts = lazily(() => import("./screens/parts").then((module) => module.Parts));
 
 function Screen() {
@@ -80,7 +80,9 @@ function Screen() {
     case "tags":
       return <Tags key={first} id={first} />;
     case "review":
-      return <Review />;
+      return <Review parts={rest} />;
+    case "trends":
+      return <Trends parts={rest} />;
     case "jobs":
       return first ? <JobPage key={first} id={first} /> : <Jobs />;
     case "new-job":

@@ -4,7 +4,6 @@ import "./style.css";
 import "./settings.css";
 import "./measure.css";
 import "./work.css";
-import "./review.css";
 import "./office.css";
 import "./plans.css";
 import "./step.css";

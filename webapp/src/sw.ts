@@ -1,4 +1,4 @@
-/** Serves the whole app from its precache; a new version waits until the user agrees. */
+/** Serves the app from its precache, all but the desk's screens; a new version waits until the user agrees. */
 import { cleanupOutdatedCaches, matchPrecache, precacheAndRoute } from "workbox-precaching";
 
 declare const self: ServiceWorkerGlobalScope & { __WB_MANIFEST: { url: string; revision: string | null }[] };

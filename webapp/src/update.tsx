@@ -29,6 +29,15 @@ function takeOver(): void {
   waiting.value?.postMessage("take over");
 }
 
+/** Load the page again, as the new version where one waits. */
+export async function loadNewest(): Promise<void> {
+  const registration = await navigator.serviceWorker?.getRegistration();
+  await registration?.update().catch(() => {});
+  waiting.value = registration?.waiting ?? null;
+  if (waiting.value) takeOver();
+  else location.reload();
+}
+
 export function UpdateOffer() {
   if (!waiting.value) return null;
   return (

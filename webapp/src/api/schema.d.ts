@@ -230,6 +230,47 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/decisions": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What was decided about findings and is not carried out yet, the oldest first; or all of it. */
+        get: {
+            parameters: {
+                query?: {
+                    job?: string;
+                    which?: "open" | "all";
+                };
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["Decision"][];
+                    };
+                };
+                422: components["responses"]["UNPROCESSABLE_ENTITY"];
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/devices/{device}/shut-out": {
         parameters: {
             query?: never;
@@ -331,6 +372,10 @@ export interface paths {
                     most?: number;
                     device?: string;
                     waiting?: number;
+                    /** @description seconds that the oldest unsent record waits */
+                    oldest?: number;
+                    /** @description seconds the phone can hold out; 0: not known */
+                    holds?: number;
                 };
                 header?: never;
                 path?: never;
@@ -497,6 +542,43 @@ export interface paths {
                     };
                 };
                 422: components["responses"]["UNPROCESSABLE_ENTITY"];
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/head": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The number of the newest entry: whether anything came since it was last looked at. */
+        get: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["HeadNumber"];
+                    };
+                };
                 default: components["responses"]["DEFAULT_ERROR"];
             };
         };
@@ -2092,14 +2174,20 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The day: counts, four lists, phones not heard from, and the flags, worst first. */
+        /** The day: four lists, counts, phones not heard from, and the flags of a state, worst first. */
         get: {
             parameters: {
                 query?: {
                     day?: string;
+                    /** @description from 1; 0 for the whole day */
+                    shift?: number;
                     state?: string;
                     job?: string;
+                    /** @description number of a plan's stage */
+                    stage?: string;
                     kind?: string;
+                    /** @description id of who recorded it */
+                    person?: string;
                 };
                 header?: never;
                 path?: never;
@@ -2115,6 +2203,212 @@ export interface paths {
                     content: {
                         "application/json": components["schemas"]["Review"];
                     };
+                };
+                422: components["responses"]["UNPROCESSABLE_ENTITY"];
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/review/lists/{name}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                name: string;
+            };
+            cookie?: never;
+        };
+        /** One of the four lists in whole, what waits longest first. */
+        get: {
+            parameters: {
+                query?: {
+                    job?: string;
+                };
+                header?: never;
+                path: {
+                    name: string;
+                };
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["WaitingLine"][];
+                    };
+                };
+                422: components["responses"]["UNPROCESSABLE_ENTITY"];
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/review/on-the-spot": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What was fixed on the spot that day, by item, the most frequent first. */
+        get: {
+            parameters: {
+                query?: {
+                    day?: string;
+                    /** @description from 1; 0 for the whole day */
+                    shift?: number;
+                };
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["Spot"][];
+                    };
+                };
+                422: components["responses"]["UNPROCESSABLE_ENTITY"];
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/review/report.pdf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** All that the review knows of a day or a shift, on paper. */
+        get: {
+            parameters: {
+                query?: {
+                    day?: string;
+                    /** @description from 1; 0 for the whole day */
+                    shift?: number;
+                    paper?: "a4" | "letter";
+                };
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content?: never;
+                };
+                422: components["responses"]["UNPROCESSABLE_ENTITY"];
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/review/report.xlsx": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** All that the review knows of a day or a shift, as a workbook. */
+        get: {
+            parameters: {
+                query?: {
+                    day?: string;
+                    /** @description from 1; 0 for the whole day */
+                    shift?: number;
+                };
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content?: never;
+                };
+                422: components["responses"]["UNPROCESSABLE_ENTITY"];
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/review/rework.pdf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What is to be reworked, repaired or scrapped on a job or on all, with a symbol of each piece's tag. */
+        get: {
+            parameters: {
+                query?: {
+                    job?: string;
+                    paper?: "a4" | "letter";
+                };
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content?: never;
                 };
                 422: components["responses"]["UNPROCESSABLE_ENTITY"];
                 default: components["responses"]["DEFAULT_ERROR"];
@@ -2463,6 +2757,292 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/trends": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Every item that has values, the one with the newest first; or by plan, in the order of its steps. */
+        get: {
+            parameters: {
+                query?: {
+                    order?: "newest" | "step";
+                };
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["MeasuredItem"][];
+                    };
+                };
+                422: components["responses"]["UNPROCESSABLE_ENTITY"];
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/trends/gauge-study": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** How much of a spread comes from a gauge and its operators; nothing is kept. */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": components["schemas"]["StudyQuery"];
+                };
+            };
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["Study"];
+                    };
+                };
+                422: components["responses"]["UNPROCESSABLE_ENTITY"];
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/trends/proportions": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Shares flagged by maker and item in the last days, with their intervals. */
+        get: {
+            parameters: {
+                query?: {
+                    days?: number;
+                };
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["Proportions"];
+                    };
+                };
+                422: components["responses"]["UNPROCESSABLE_ENTITY"];
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/trends/series": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The newest 2,000 values of an item, filtered, with their statistics; in columns. */
+        get: {
+            parameters: {
+                query: {
+                    /** @description '' for the plan in which a value of the item came in last */
+                    plan?: string;
+                    step: string;
+                    item: string;
+                    job?: string;
+                    gauge?: string;
+                    /** @description id of who recorded it */
+                    maker?: string;
+                    procedure?: string;
+                    /** @description kind of the piece */
+                    kind?: string;
+                    /** @description with commas between; of: beyond-3, two-of-three-beyond-2, four-of-five-beyond-1, eight-on-one-side, nine-on-one-side, six-rising-or-falling, fourteen-alternating, fifteen-within-1, eight-outside-1 */
+                    rules?: string;
+                    /** @description of a new value in the moving average */
+                    weight?: number;
+                    /** @description left: what is in force; found: all but what was lined out */
+                    show?: "left" | "found";
+                    /** @description which values tell where it sits and how far it spreads: the first 100, or all */
+                    baseline?: "first" | "all";
+                };
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["ItemTrend"];
+                    };
+                };
+                /** @description The item has no values */
+                404: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content?: never;
+                };
+                422: components["responses"]["UNPROCESSABLE_ENTITY"];
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/trends/stages": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The same dimension of the same piece at several steps, side by side. */
+        get: {
+            parameters: {
+                query: {
+                    plan: string;
+                    /** @description '' for every dimension, without values */
+                    item?: string;
+                    step?: string;
+                };
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["Stages"];
+                    };
+                };
+                /** @description There is no such plan */
+                404: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content?: never;
+                };
+                422: components["responses"]["UNPROCESSABLE_ENTITY"];
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/trends/watch": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Watch an item by some rules, or by none: one that is broken raises a flag. */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": components["schemas"]["Watch"];
+                };
+            };
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["Watch"];
+                    };
+                };
+                /** @description The item has no values */
+                404: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content?: never;
+                };
+                422: components["responses"]["UNPROCESSABLE_ENTITY"];
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/healthz": {
         parameters: {
             query?: never;
@@ -2599,11 +3179,19 @@ export interface components {
             piece: string;
             step: string;
         };
+        Average: {
+            /** @description limits of the average at the first points; the last one holds for all that follow */
+            lower: number[];
+            upper: number[];
+            values: number[];
+            weight: number;
+        };
         Basis: {
             figures: number;
             plan: string;
         };
         Behind: {
+            job: string;
             kind: string;
             mark: string;
             name: string;
@@ -2646,6 +3234,14 @@ export interface components {
             number: string;
             open: number;
             released: number;
+        };
+        Capability: {
+            cp: components["schemas"]["Index"] | null;
+            cpk: components["schemas"]["Index"] | null;
+            /** @description both, lower or upper; '' where there is none */
+            sides: string;
+            /** @description why there is none, in words; '' where nothing lacks */
+            why: string;
         };
         Certificate: {
             /**
@@ -2716,6 +3312,11 @@ export interface components {
             faults: string[];
             pieces: components["schemas"]["ListedPiece"][];
         };
+        Choice: {
+            count: number;
+            name: string;
+            value: string;
+        };
         Continuity: {
             lapsed: boolean;
             /** @description a day such as 2026-11-25 */
@@ -2729,12 +3330,51 @@ export interface components {
             process: string;
             stamp: string;
         };
+        ControlLimits: {
+            /** @description how many of the first values these are from */
+            baseline: number;
+            centre: number;
+            lower: number;
+            mr_bar: number;
+            mr_upper: number;
+            /** @description from the mean moving range */
+            sigma: number;
+            upper: number;
+        };
         Counts: {
             decided: number;
             flagged: number;
             on_the_spot: number;
             open: number;
             recorded: number;
+            released: number;
+        };
+        Decision: {
+            again: string[];
+            /** @description days */
+            age: number;
+            at: string;
+            by: string;
+            cycle: number;
+            disposition: string;
+            extent: string;
+            /** @description the kind of flag it was made about */
+            flag: string;
+            id: string;
+            item: components["schemas"]["ItemPlace"];
+            job: string;
+            lacking: string[];
+            limits: components["schemas"]["Limits"] | null;
+            ncr: string;
+            piece: components["schemas"]["PiecePlace"];
+            reason: string;
+            received: number;
+            record: string;
+            state: string;
+            station: string;
+            step: components["schemas"]["StepPlace"];
+            uom: string | null;
+            value: string | null;
         };
         Drawing: {
             height: number;
@@ -2806,6 +3446,18 @@ export interface components {
             uom: string;
             what: string;
         };
+        Filters: {
+            job: components["schemas"]["Choice"][];
+            kind: components["schemas"]["Choice"][];
+            /** @description flags that the filters let through */
+            left: number;
+            person: components["schemas"]["Choice"][];
+            stage: components["schemas"]["Choice"][];
+        };
+        FirstLines: {
+            count: number;
+            lines: components["schemas"]["WaitingLine"][];
+        };
         Flag: {
             at: string;
             by: string;
@@ -2821,6 +3473,7 @@ export interface components {
             piece: components["schemas"]["PiecePlace"];
             reason: string;
             record: string;
+            stage: string;
             state: string;
             station: string;
             step: components["schemas"]["StepPlace"];
@@ -2864,6 +3517,9 @@ export interface components {
             hash: string;
             number: number;
         };
+        HeadNumber: {
+            number: number;
+        };
         Health: {
             /** @description 'ready' */
             status: string;
@@ -2902,6 +3558,15 @@ export interface components {
             verdict: string;
             why: string;
         };
+        Index: {
+            /** @description of 95 % */
+            interval: components["schemas"]["Interval"];
+            value: number;
+        };
+        Interval: {
+            high: number;
+            low: number;
+        };
         Into: {
             /** @description 'part of', 'joined by' or 'welded with' */
             how: string;
@@ -2926,6 +3591,56 @@ export interface components {
             code: string;
             name: string;
             source: string;
+        };
+        ItemTrend: {
+            capability: components["schemas"]["Capability"];
+            control: components["schemas"]["ControlLimits"] | null;
+            /** @description of each value with the one before it */
+            correlation: number | null;
+            count: number;
+            ewma: components["schemas"]["Average"] | null;
+            filters: components["schemas"]["TrendFilters"];
+            groups: components["schemas"]["TrendGroups"];
+            item: string;
+            /** @description Unix second at which the newest came in */
+            last: number;
+            /** @description newest values that the filters work within */
+            looked_at: number;
+            /** @description on the scale, where all are alike */
+            lower: number | null;
+            most: number;
+            name: string;
+            /** @description makers are compared only for supervisor, planner and engineer */
+            names_left_out: boolean;
+            /** @description whether there are older values beyond these */
+            older: boolean;
+            people: {
+                [key: string]: string;
+            };
+            plan: string;
+            points: components["schemas"]["TrendPoints"];
+            /** @description what the statistics are of: value, position, or none where they cannot be compared */
+            scale: string;
+            show: string;
+            /** @description places of points, from 0, by run rule */
+            signals: {
+                [key: string]: number[];
+            };
+            step: string;
+            step_name: string;
+            step_number: string;
+            summary: components["schemas"]["TrendSummary"] | null;
+            /** @description of the statistics: uom, or half tolerance */
+            unit: string;
+            uom: string;
+            upper: number | null;
+            verdicts: {
+                [key: string]: number;
+            };
+            /** @description the rules by which a flag is raised */
+            watched: string[];
+            /** @description why there are no control limits, in words; '' where nothing lacks */
+            why: string;
         };
         Job: {
             id: string;
@@ -2968,20 +3683,6 @@ export interface components {
             content: string;
             name: string;
         };
-        ListLine: {
-            behind?: string[];
-            flag?: string;
-            job: string;
-            kind: string;
-            mark: string;
-            name: string;
-            number: string;
-            number_of_report?: string;
-            parties?: string[];
-            piece: string;
-            step: string;
-            what?: string;
-        };
         ListedPerson: {
             /**
              * @description of an authorized inspector: number of the commission
@@ -3014,10 +3715,10 @@ export interface components {
             sheet: string;
         };
         Lists: {
-            blocked: components["schemas"]["ListLine"][];
-            ready_for_ai: components["schemas"]["ListLine"][];
-            reports: components["schemas"]["ListLine"][];
-            rework: components["schemas"]["ListLine"][];
+            blocked: components["schemas"]["FirstLines"];
+            ready_for_ai: components["schemas"]["FirstLines"];
+            reports: components["schemas"]["FirstLines"];
+            rework: components["schemas"]["FirstLines"];
         };
         LostRelease: {
             at: string;
@@ -3062,6 +3763,43 @@ export interface components {
             type: string;
             what: string;
         };
+        Material: {
+            name: string;
+            station: string;
+            value: string;
+        };
+        MeasuredDimension: {
+            left_off: number;
+            rows: components["schemas"]["StageRow"][];
+            /** @description pieces and stations measured at one step only */
+            single: number;
+            /** @description in the plan's order */
+            stages: components["schemas"]["MeasuredStage"][];
+        };
+        MeasuredItem: {
+            count: number;
+            item: string;
+            /** @description Unix second at which the newest came in */
+            last: number;
+            name: string;
+            plan: string;
+            step: string;
+            step_name: string;
+            step_number: string;
+            uom: string;
+        };
+        MeasuredStage: {
+            item: string;
+            name: string;
+            step: string;
+            step_name: string;
+            step_number: string;
+            uom: string;
+        };
+        Missing: {
+            last: number;
+            person: string;
+        };
         NewDrawing: {
             file: components["schemas"]["PictureFile"];
             /**
@@ -3101,6 +3839,8 @@ export interface components {
         };
         OpenedFlag: {
             agree: string[];
+            /** @description ids of flags one word may settle */
+            alike: string[];
             at: string;
             basis: components["schemas"]["Basis"] | null;
             by: string;
@@ -3113,21 +3853,38 @@ export interface components {
             kind: string;
             limits: components["schemas"]["Limits"] | null;
             margin: string | null;
+            material: components["schemas"]["Material"][];
+            others: components["schemas"]["Other"][];
             /** @description past the limit, in tolerances */
             past: number | null;
             photos: components["schemas"]["PhotoLine"][];
             piece: components["schemas"]["PiecePlace"];
+            procedures: string[];
             reason: string;
             record: string;
-            repairs?: number;
+            repairs: number;
+            stage: string;
             state: string;
             station: string;
             step: components["schemas"]["StepPlace"];
-            steps?: components["schemas"]["StepPlace"][];
+            steps: components["schemas"]["StepPlace"][];
             trend: components["schemas"]["Trend"][];
             uom: string;
             value: string | null;
             verdict: string;
+        };
+        Other: {
+            at: string;
+            by: string;
+            id: string;
+            item: string;
+            note: string;
+            says: string;
+            standing: string;
+            station: string;
+            type: string;
+            verdict: string;
+            why: string;
         };
         Outcome: {
             /** @description the record's id; '' where it could not be read */
@@ -3323,6 +4080,33 @@ export interface components {
             /** @description compact JWS (ES256) by the key itself; its payload is described at the route */
             proof: string;
         };
+        Proportion: {
+            flagged: number;
+            high: number;
+            item: string;
+            /** @description end of the 95 % interval after Wilson */
+            low: number;
+            n: number;
+            name: string;
+            /** @description '' where names are left out */
+            person: string;
+            person_name: string;
+            plan: string;
+            share: number;
+            /** @description fewer than 30 values */
+            small: boolean;
+            step: string;
+            step_name: string;
+            step_number: string;
+        };
+        Proportions: {
+            days: number;
+            left_off: number;
+            lines: components["schemas"]["Proportion"][];
+            names_left_out: boolean;
+            /** @description Unix second */
+            since: number;
+        };
         Publish: {
             content: string;
             name: string;
@@ -3414,9 +4198,17 @@ export interface components {
         Review: {
             counts: components["schemas"]["Counts"];
             day: string;
+            end: number;
+            filters: components["schemas"]["Filters"];
             flags: components["schemas"]["Flag"][];
             lists: components["schemas"]["Lists"];
+            missing: components["schemas"]["Missing"][];
+            /** @description after which a report is overdue */
+            report_days: number;
+            shift: number;
+            shifts: string[];
             silent: components["schemas"]["Silent"][];
+            start: number;
         };
         Sheet: {
             columns: number;
@@ -3452,13 +4244,47 @@ export interface components {
         };
         Silent: {
             device: string;
+            /** @description Unix second; 0 where it did not say */
+            holds_until: number;
             last_heard: number;
+            /** @description Unix second; 0 where it did not say */
+            oldest: number;
             person: string;
             waiting: number;
+        };
+        Spot: {
+            count: number;
+            flags: components["schemas"]["Flag"][];
+            item: string;
+            number: string;
         };
         Stage: {
             name: string;
             number: string;
+        };
+        StageRow: {
+            /** @description from the value before, by stage */
+            changes: (number | null)[];
+            job: string;
+            mark: string;
+            piece: string;
+            station: string;
+            values: (components["schemas"]["StageValue"] | null)[];
+        };
+        StageValue: {
+            at: string;
+            lower: number | null;
+            record: string;
+            upper: number | null;
+            value: number;
+            verdict: string;
+        };
+        Stages: {
+            dimensions: components["schemas"]["MeasuredDimension"][];
+            item: string;
+            most: number;
+            plan: string;
+            step: string;
         };
         StepPlace: {
             code: string;
@@ -3475,6 +4301,69 @@ export interface components {
             parties: string[];
             piece: string;
             step: string;
+        };
+        Study: {
+            /** @description parts told apart */
+            categories: number | null;
+            components: components["schemas"]["StudyComponent"][];
+            /** @description what it means, in words */
+            means: string[];
+            operators: number;
+            parts: number;
+            /** @description whether interaction counts as repeatability */
+            pooled: boolean;
+            tolerance: number | null;
+            trials: number;
+            with_interaction: components["schemas"]["StudyLine"][];
+            without_interaction: components["schemas"]["StudyLine"][];
+        };
+        StudyComponent: {
+            /** @description percent of the total variance */
+            contribution: number;
+            sd: number;
+            source: string;
+            /** @description percent of the total standard deviation */
+            study: number;
+            /** @description six standard deviations, percent of the tolerance */
+            tolerance: number | null;
+            variance: number;
+        };
+        StudyLine: {
+            degrees: number;
+            f: number | null;
+            mean: number;
+            p: number | null;
+            source: string;
+            squares: number;
+        };
+        StudyQuery: {
+            /**
+             * @description whether decimals stand after a comma
+             * @default false
+             */
+            comma: boolean;
+            /**
+             * @description in place of rows: a workbook or CSV text in base64, columns part, operator, value
+             * @default
+             */
+            content: string;
+            /**
+             * @description of the file
+             * @default
+             */
+            name: string;
+            rows?: components["schemas"]["StudyRow"][];
+            /**
+             * @description upper limit less lower, as typed
+             * @default
+             */
+            tolerance: string;
+        };
+        StudyRow: {
+            operator: string;
+            part: string;
+            /** @description as typed: .875 or 7/8 */
+            value: string;
         };
         Symbol: {
             path: string;
@@ -3552,8 +4441,68 @@ export interface components {
         };
         Trend: {
             id: string;
+            job: string;
+            lower: number | null;
+            mark: string;
+            upper: number | null;
             value: number;
             verdict: string;
+        };
+        TrendChoice: {
+            count: number;
+            value: string;
+        };
+        TrendFilters: {
+            gauge: components["schemas"]["TrendChoice"][];
+            job: components["schemas"]["TrendChoice"][];
+            kind: components["schemas"]["TrendChoice"][];
+            maker?: components["schemas"]["TrendChoice"][];
+            procedure: components["schemas"]["TrendChoice"][];
+        };
+        TrendGroup: {
+            flagged: number;
+            high: number;
+            /** @description end of the 95 % interval after Wilson */
+            low: number;
+            mean: number | null;
+            n: number;
+            name: string;
+            sd: number | null;
+            share: number;
+            /** @description fewer than 30 values */
+            small: boolean;
+        };
+        TrendGroups: {
+            gauge: components["schemas"]["TrendGroup"][];
+            kind: components["schemas"]["TrendGroup"][];
+            /** @description lacks where names are left out */
+            maker?: components["schemas"]["TrendGroup"][];
+            procedure: components["schemas"]["TrendGroup"][];
+        };
+        TrendPoints: {
+            at: string[];
+            /** @description empty where names are left out */
+            by: string[];
+            gauge: string[];
+            job: string[];
+            lower: (number | null)[];
+            mark: string[];
+            number: number[];
+            piece: string[];
+            /** @description only where limits differ. Between two limits: -1 at the lower, 1 at the upper; beside one limit: the distance from it in the uom */
+            position?: number[];
+            record: string[];
+            station: string[];
+            upper: (number | null)[];
+            value: number[];
+            verdict: string[];
+        };
+        TrendSummary: {
+            least: number;
+            mean: number;
+            most: number;
+            n: number;
+            sd: number | null;
         };
         Use: {
             at: string;
@@ -3584,9 +4533,41 @@ export interface components {
             since: string;
             step: string;
         };
+        WaitingLine: {
+            behind?: components["schemas"]["Behind"][];
+            disposition?: string;
+            job: string;
+            kind: string;
+            mark: string;
+            name: string;
+            ncr?: string;
+            number: string;
+            number_of_report?: string;
+            parties?: string[];
+            piece: string;
+            result?: string;
+            /** @description Unix second since when it is on the list */
+            since: number;
+            /** @description of a report: asked for, or in */
+            state?: string;
+            station?: string;
+            step: string;
+            what?: string;
+        };
         Wanted: {
             /** @description id of the person to invite */
             person: string;
+        };
+        Watch: {
+            item: string;
+            /**
+             * @description left out: the newest that measures it
+             * @default
+             */
+            plan: string;
+            /** @description drift, and ids of run rules */
+            rules: string[];
+            step: string;
         };
         Written: {
             code: string;

@@ -43,6 +43,11 @@ export function Work() {
             {t("work-review")}
           </a>
         )}
+        {desk && (
+          <a class="button" href={linkTo("trends")}>
+            {t("trends")}
+          </a>
+        )}
         {who?.roles.some((role) => AT_OFFICE.includes(role)) && (
           <a class="button" href={linkTo("office")}>
             {t("office")}

@@ -17,6 +17,7 @@ const WAYS: readonly Way[] = [
   { to: "plans", name: "plans", means: "office-plans-means", for: DESKS },
   { to: "people", name: "people", means: "office-people-means", for: DESKS },
   { to: "procedures", name: "procedures", means: "office-procedures-means", for: DESKS },
+  { to: "trends", name: "trends", means: "office-trends-means", for: DESKS },
   { to: "gauges", name: "gauges", means: "office-gauges-means", for: DESKS },
 ];
 

@@ -1,0 +1,220 @@
+/** The flags and the opened one beside them: what keys, fingers and the pointer do to them. */
+import { useLayoutEffect, useRef, useState } from "preact/hooks";
+import { t } from "../../language";
+import type { Flag, Head, Review } from "./asking";
+import { Decide, type Handle } from "./decide";
+import { Flags, lineOf } from "./flags";
+import { Keys, KeysHelp, useKeys } from "./keys";
+import type { Look, Looked } from "./looked";
+import { Opened } from "./opened";
+import type { Signing } from "./signing";
+import { type Standing, usePointed, useStanding } from "./standing-flags";
+import { Nothing, type Signed, Told } from "./told";
+
+/** One pane at a time. */
+const NARROW = "(max-width: 719px)";
+
+const idsOf = (flags: readonly Flag[]) => flags.map(({ id }) => id);
+
+interface BenchProps {
+  review: Review;
+  /** Of the flags that are listed. */
+  state: string;
+  head: Head;
+  now: Looked;
+  look: Look;
+}
+
+export function Bench({ review, state, head, now, look }: BenchProps) {
+  const open = state === "open";
+  const [marked, setMarked] = useState<ReadonlySet<string>>(new Set());
+  const [busy, setBusy] = useState(false);
+  const [pointed, point] = usePointed();
+  const [helping, setHelping] = useState(false);
+  const [signing, setSigning] = useState<Signed | null>(null);
+  const handle = useRef<Handle | null>(null);
+  const standing = useStanding(review, now, head, open, busy || pointed || marked.size > 0);
+  const { flags, flag } = standing;
+  const panes = usePanes();
+  const choose = (id: string) => {
+    standing.seen(id);
+    look({ chosen: id });
+    setBusy(false);
+    panes.toTop();
+  };
+  const mark = (ids: readonly string[], on: boolean) =>
+    setMarked(new Set([...marked, ...ids].filter((id) => on || !ids.includes(id))));
+  const alike = alikeOf(standing);
+  const leave = () => panes.leave(flag?.id ?? "");
+  useKeys({
+    move: (by) => {
+      const at = flags.findIndex(({ id }) => id === flag?.id);
+      const to = flags[Math.min(Math.max(at + by, 0), flags.length - 1)];
+      if (!to) return;
+      choose(to.id);
+      panes.focusOn(to.id);
+    },
+    open: panes.enter,
+    mark: () => flag && open && mark([flag.id], !marked.has(flag.id)),
+    alike: () => open && mark(alike, !alike.every((id) => marked.has(id))),
+    choose: (key) => handle.current?.choose(key),
+    sign: () => handle.current?.sign(),
+    back: () => {
+      if (handle.current?.back()) panes.focusOn(flag?.id ?? "");
+      else if (marked.size > 0) setMarked(new Set());
+      else leave();
+    },
+    help: () => setHelping(true),
+  });
+  const onSigned = (made: Signing, word: string) => {
+    const to = following(flags, flag, new Set(made.done));
+    setMarked(new Set(marked.size > 0 ? made.failed.map(({ id }) => id) : []));
+    setSigning({ ...made, word });
+    look({ chosen: to?.id ?? "" });
+    if (to) panes.focusOn(to.id);
+    else panes.leave("");
+  };
+  return (
+    <div class="bench" data-inside={panes.inside || undefined}>
+      <div class="list-pane" ref={panes.list}>
+        <Told signing={signing} came={standing.came} />
+        {flags.length === 0 ? (
+          <Nothing state={state} filtered={Object.values(now.filters).some(Boolean)} />
+        ) : (
+          <Flags
+            flags={flags}
+            current={flag?.id ?? ""}
+            marked={marked}
+            markable={open}
+            fresh={new Set(idsOf(standing.came))}
+            onChoose={(id) => {
+              choose(id);
+              panes.show();
+            }}
+            onMark={(id) => mark([id], !marked.has(id))}
+            onPointed={point}
+          />
+        )}
+        <p class="keys-line">
+          <button type="button" class="link" onClick={() => setHelping(true)}>
+            {t("review-keys")}
+            <kbd>?</kbd>
+          </button>
+        </p>
+      </div>
+      {flag && (
+        <aside class="opened" aria-label={t("review-opened")} ref={panes.pane}>
+          <button type="button" class="link back to-list" onClick={leave}>
+            ‹ {t("review-to-list")}
+          </button>
+          <Opened key={flag.id} flag={flag} opened={standing.opened}>
+            <Decide
+              key={marked.size > 0 ? "several" : flag.id}
+              flags={marked.size > 0 ? flags.filter(({ id }) => marked.has(id)) : [flag]}
+              opened={standing.opened}
+              handle={handle}
+              onBusy={setBusy}
+              onSigned={onSigned}
+            />
+            <Marking
+              marked={marked.size}
+              alike={open ? alike.length : 0}
+              onAlike={() => mark(alike, true)}
+              onClear={() => setMarked(new Set())}
+            />
+          </Opened>
+        </aside>
+      )}
+      {helping && <KeysHelp onClose={() => setHelping(false)} />}
+    </div>
+  );
+}
+
+/** The flag that is looked at and those that one word may settle with it, of the list. */
+function alikeOf({ flags, flag, opened }: Standing): string[] {
+  if (!flag || !opened) return [];
+  return idsOf(flags).filter((id) => id === flag.id || opened.alike.includes(id));
+}
+
+/** The next flag that is left after some were signed, else the one before. */
+function following(flags: readonly Flag[], flag: Flag | undefined, gone: ReadonlySet<string>): Flag | undefined {
+  const at = flags.findIndex(({ id }) => id === flag?.id);
+  return [...flags.slice(at), ...flags.slice(0, at).reverse()].find(({ id }) => !gone.has(id));
+}
+
+/** Do something once what is shown was drawn anew, and before the next key comes. */
+function useAfterwards(): (what: () => void) => void {
+  const wanted = useRef<(() => void) | null>(null);
+  const [, redraw] = useState(0);
+  useLayoutEffect(() => {
+    const what = wanted.current;
+    wanted.current = null;
+    what?.();
+  });
+  return (what) => {
+    wanted.current = what;
+    redraw((count) => count + 1);
+  };
+}
+
+/** The list and the opened flag: which of them is in sight on a narrow screen, and where the focus goes. */
+function usePanes() {
+  const [inside, setInside] = useState(false);
+  const afterwards = useAfterwards();
+  const pane = useRef<HTMLElement>(null);
+  const list = useRef<HTMLDivElement>(null);
+  const narrow = () => matchMedia(NARROW).matches;
+  const toTitle = () => void pane.current?.querySelector<HTMLElement>("h2")?.focus();
+  const toTop = () => pane.current?.scrollTo(0, 0);
+  return {
+    inside,
+    pane,
+    list,
+    toTop,
+    show: () => {
+      setInside(true);
+      if (narrow()) scrollTo(0, 0);
+    },
+    enter: () => {
+      setInside(true);
+      afterwards(toTitle);
+    },
+    leave: (id: string) => {
+      setInside(false);
+      afterwards(() => void lineOf(list.current, id)?.focus());
+    },
+    focusOn: (id: string) =>
+      afterwards(() => {
+        toTop();
+        if (inside && narrow()) return toTitle();
+        const line = lineOf(list.current, id);
+        line?.focus({ preventScroll: true });
+        line?.scrollIntoView({ block: "nearest" });
+      }),
+  };
+}
+
+interface MarkingProps {
+  marked: number;
+  alike: number;
+  onAlike: () => void;
+  onClear: () => void;
+}
+
+function Marking({ marked, alike, onAlike, onClear }: MarkingProps) {
+  if (marked > 0) {
+    return (
+      <button type="button" class="link alike" onClick={onClear}>
+        {t("review-unmark")}
+        <Keys names={t("review-keycap-back")} />
+      </button>
+    );
+  }
+  if (alike < 2) return null;
+  return (
+    <button type="button" class="link alike" onClick={onAlike}>
+      {t("review-mark-alike", { count: alike })}
+      <kbd>A</kbd>
+    </button>
+  );
+}

@@ -1,0 +1,79 @@
+import { describe, expect, test, vi } from "vitest";
+import type { OpenJob } from "../../store/jobs";
+import type { Flag } from "./asking";
+import { inPlace, lookedAt } from "./order";
+import { knownOf, placeOf } from "./signing";
+import { isFinding, wordsFor } from "./words";
+
+const opened = vi.hoisted(() => ({ job: null as unknown }));
+vi.mock("../../store/jobs", async (actual) => ({ ...(await actual<object>()), openJob: async () => opened.job }));
+
+const flag = (id: string, value = "1"): Flag => ({ id, value }) as Flag;
+const ids = (flags: readonly Flag[]) => flags.map(({ id }) => id).join(" ");
+
+describe("the order on the screen", () => {
+  const shown = [flag("a"), flag("b"), flag("c")];
+
+  test("is the server's while nobody decides", () => {
+    expect(ids(inPlace(shown, [flag("n"), flag("c"), flag("a")], false))).toBe("n c a");
+  });
+
+  test("stays while somebody decides: what is new stands at the end, what is gone stays", () => {
+    const held = inPlace(shown, [flag("n"), flag("c", "2"), flag("a")], true);
+    expect(ids(held)).toBe("a b c n");
+    expect(held[2]?.value).toBe("2");
+  });
+
+  test("goes on with what stands in the place of a flag that is gone", () => {
+    expect(lookedAt(shown, "b", 0)?.id).toBe("b");
+    expect(lookedAt(shown, "gone", 1)?.id).toBe("b");
+    expect(lookedAt(shown, "gone", 9)?.id).toBe("c");
+    expect(lookedAt([], "gone", 1)).toBeUndefined();
+  });
+});
+
+describe("what may be said", () => {
+  test("of a finding any word; of a doubt, alone or among findings, that it was seen or is done again", () => {
+    expect(wordsFor(["rejected", "out of tolerance"])).toEqual(["use as is", "rework", "repair", "scrap"]);
+    expect(wordsFor(["gauge ran out"])).toEqual(["use as is", "rework"]);
+    expect(wordsFor(["rejected", "gauge ran out"])).toEqual(["use as is", "rework"]);
+    expect(["sign-off shaken", "run rule broken", "clock far off"].map(isFinding)).toEqual([true, false, false]);
+  });
+
+  test("of a finding about a value worked out, at the place of that value", () => {
+    const job = (kind: string) => ({ progress: { job: { item: () => ({ kind }) } } }) as unknown as OpenJob;
+    const about = (kind: string) =>
+      ({ kind, step: { code: "roll" }, item: { code: "thinning" }, station: "14-7" }) as unknown as Flag;
+    const place = { step: "roll", item: "thinning", station: "14-7" };
+    expect(placeOf(job("derived"), about("out of tolerance"))).toEqual(place);
+    expect(placeOf(job("derived"), about("readings disagree"))).toEqual(place);
+    expect(placeOf(job("derived"), about("run rule broken"))).toEqual({});
+    expect(placeOf(job("measure"), about("out of tolerance"))).toEqual({});
+  });
+});
+
+describe("what is known before signing", () => {
+  const records = [{ id: "r", type: "weld", payload: { by: "ann" }, body: { welder: "bob" } }];
+  const about = (kind: string) =>
+    ({ kind, job: "J", record: "r", piece: { id: "J.W" }, item: { binds: "code" } }) as unknown as Flag;
+  const job = (plan: object) => ({ progress: { job: { plan }, piece: () => ({ records, repairs: 1 }) } });
+
+  test("who recorded or welded it may not decide where the plan says so", async () => {
+    opened.job = job({ not_recorder: true });
+    const own = async (person: string) => (await knownOf(about("rejected"), person)).own;
+    expect([await own("ann"), await own("bob"), await own("cid")]).toEqual([true, true, false]);
+    opened.job = job({});
+    expect(await own("ann")).toBe(false);
+  });
+
+  test("who must agree, of a finding only; and the number that a repair would have", async () => {
+    opened.job = job({ agree: { code: ["engineering", "AI"] } });
+    expect(await knownOf(about("rejected"), "cid")).toMatchObject({ agree: ["engineering", "AI"], cycle: 2 });
+    expect((await knownOf(about("gauge ran out"), "cid")).agree).toEqual([]);
+  });
+
+  test("a job that is not on this device", async () => {
+    opened.job = null;
+    expect(await knownOf(about("rejected"), "cid")).toMatchObject({ job: null, own: false });
+  });
+});

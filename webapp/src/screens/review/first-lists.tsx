@@ -1,0 +1,77 @@
+/** The four lists the review begins with: how long each is, its first lines, and the way to the whole. */
+import { t, word } from "../../language";
+import { partyName } from "../../parts/parties";
+import { linkTo } from "../../state";
+import type { Line, Lists, Review } from "./asking";
+import { daysSince } from "./words";
+
+export type ListName = keyof Lists;
+export const LISTS: readonly ListName[] = ["ready_for_ai", "blocked", "reports", "rework"];
+
+export function listTitle(name: ListName): string {
+  return t(`review-list-${name}`);
+}
+
+export function isOverdue({ state, since }: Line, days: number): boolean {
+  return state === "asked for" && daysSince(since) > days;
+}
+
+/** What a line tells beside its piece and step. days: after which a report is overdue. */
+export function tellOf(name: ListName, line: Line, days: number): string {
+  const age = daysSince(line.since);
+  if (name === "blocked") return blockedBy(line);
+  if (name === "reports") {
+    if (line.state !== "asked for") return t("review-report-back", { what: line.what ?? "" });
+    const values = { what: line.what ?? "", days: age, late: age - days };
+    return t(isOverdue(line, days) ? "review-report-overdue" : "review-report-asked", values);
+  }
+  if (name === "rework") {
+    const values = { disposition: word("disposition", line.disposition ?? ""), days: age, ncr: line.ncr ?? "" };
+    return t(line.ncr ? "review-rework-ncr" : "review-rework-since", values);
+  }
+  return t("review-ready-since", { days: age });
+}
+
+/** By whom, and what it stands behind: `the Authorized Inspector: FT 4.7`. */
+function blockedBy({ behind = [], parties = [] }: Line): string {
+  const first = behind[0];
+  if (!first) return parties.map(partyName).join(", ");
+  const values = { party: partyName(first.party), mark: first.mark, number: first.number, count: behind.length - 1 };
+  return t(behind.length > 1 ? "review-behind-more" : "review-behind", values);
+}
+
+const SHOWN = 2;
+
+export function FirstLists({ review }: { review: Review }) {
+  return (
+    <div class="first-lists">
+      {LISTS.map((name) => {
+        const { count, lines } = review.lists[name];
+        return (
+          <section key={name} data-list={name}>
+            <h2>
+              <a href={linkTo("review", "list", name)}>
+                <b>{count}</b> {listTitle(name)}
+              </a>
+            </h2>
+            <ul>
+              {lines.slice(0, SHOWN).map((line) => (
+                <li key={[line.job, line.piece, line.step, line.since, line.what].join(" ")}>
+                  <a href={linkTo("step", line.job, line.piece, line.step)}>{line.mark}</a> {line.number}{" "}
+                  <span class={isOverdue(line, review.report_days) ? "late" : "soft"}>
+                    {tellOf(name, line, review.report_days)}
+                  </span>
+                </li>
+              ))}
+              {count > SHOWN && (
+                <li>
+                  <a href={linkTo("review", "list", name)}>{t("review-more", { count: count - SHOWN })} ›</a>
+                </li>
+              )}
+            </ul>
+          </section>
+        );
+      })}
+    </div>
+  );
+}
