@@ -70,7 +70,7 @@ def decide_all(page: Page) -> int:
         count = rows(page).count()
         page.keyboard.press("a")
         sign(page, "1" if kind in FINDINGS else "3", "seen on the floor this evening")
-        page.wait_for_function(f"document.querySelectorAll('[data-flag]').length < {count}", timeout=20_000)
+        expect(rows(page)).not_to_have_count(count, timeout=20_000)
         words += 1
         if rows(page).count() == 0:
             return words

@@ -14,7 +14,7 @@ from seamtag.records import jws
 from seamtag.tags.stickers import gauge_sticker
 from tests.browser.place import PHONE, Server, big_photo, browser, camera_video
 from tests.browser.test_main_line import enrol, look, type_on_keypad
-from tests.shop import START, Shop
+from tests.shop import Shop
 
 GAP = "#/item/T1/T1.S-1/fit/gap"
 
@@ -45,7 +45,7 @@ def second_gauge(shop: Shop) -> None:
     gauge = {"id": "TG-2", "kind": "taper gauge", "name": "Taper gauge 2", "uom": "in", "uncertainty": "0.001",
              "due": "2031-06-30"}  # fmt: skip
     with shop.app.app_context(), writing() as session:
-        shelf.put(session, gauge, int(START.timestamp()))
+        shelf.put(session, gauge, int(shop.clock.timestamp()))
 
 
 def test_a_seam_round_the_clock(shop: Shop, server: Server, playwright: Playwright, tmp_path: Path) -> None:

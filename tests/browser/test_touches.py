@@ -16,7 +16,7 @@ from seamtag.plans.publishing import publish
 from seamtag.plans.reading import read
 from tests.browser.place import Server, big_photo, browser
 from tests.browser.test_main_line import PIN, enrol
-from tests.shop import PIECES, START, Shop
+from tests.shop import PIECES, Shop
 
 PLAN = """
 notice: Made up for the tests.
@@ -55,9 +55,10 @@ COUNT = (
 @contextmanager
 def phone(shop: Shop, server: Server, playwright: Playwright, folder: Path) -> Iterator[Page]:
     """An inspector's phone that carries job T2, whose one seam has eight items."""
+    now = int(shop.clock.timestamp())
     with shop.app.app_context(), writing() as session:
-        staff.engage(session, Person(id="welder", name="Welder", roles=["welder"], stamp="B14"), int(START.timestamp()))
-        plan = publish(session, read(PLAN), int(START.timestamp()))
+        staff.engage(session, Person(id="welder", name="Welder", roles=["welder"], stamp="B14"), now)
+        plan = publish(session, read(PLAN), now)
         session.flush()
         job = {
             "job": "T2",
@@ -66,7 +67,7 @@ def phone(shop: Shop, server: Server, playwright: Playwright, folder: Path) -> I
             "figures": {"gap_nom": "3/32"},
             "pieces": [*PIECES, OTHER],
         }
-        open_job(session, job, plan, int(START.timestamp()))
+        open_job(session, job, plan, now)
     with shop.app.app_context():
         db.engine.dispose()
     with browser(playwright, folder / "phone") as context:

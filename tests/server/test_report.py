@@ -6,6 +6,7 @@ import time
 from datetime import datetime, timedelta
 from pathlib import Path
 from typing import Any
+from unittest.mock import patch
 from zoneinfo import ZoneInfo
 
 import click
@@ -15,8 +16,10 @@ import pypdfium2
 import pytest
 import zxingcpp
 from click.testing import CliRunner, Result
+from flask import Flask
 
 from seamtag.cli import main
+from seamtag.cli import opened as really_opened
 from seamtag.core.tagcode import link_of
 from seamtag.database import db, writing
 from seamtag.review import report as words
@@ -32,6 +35,7 @@ from seamtag.sync.shop import name_shop
 from seamtag.sync.verifying import verify
 from seamtag.tags.layout import BOLD, PLAIN
 from seamtag.tags.models import Tag
+from tests.conftest import close
 from tests.shop import Shop
 
 BOTH = pytest.mark.both_databases
@@ -56,7 +60,17 @@ def get(shop: Shop, name: str, who: str = "supervisor", **query: str) -> Any:
 def run(shop: Shop, *given: str) -> Result:
     settings = shop.app.config["SEAMTAG"]
     environment = {"SEAMTAG_DATABASE": settings.database, "SEAMTAG_PHOTOS": settings.photos}
-    return CliRunner(env=environment).invoke(main, list(given))
+    made: list[Flask] = []
+
+    def kept() -> Flask:
+        made.append(really_opened())
+        return made[-1]
+
+    with patch("seamtag.cli.opened", kept):
+        result = CliRunner(env=environment).invoke(main, list(given))
+    for app in made:
+        close(app)
+    return result
 
 
 def some_work(shop: Shop) -> list[dict[str, Any]]:
