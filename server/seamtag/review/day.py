@@ -44,7 +44,8 @@ def written(session: Session, day: Day, filters: Mapping[str, str], people: Mapp
 
 def spliced(row: Any, people: Mapping[str, str]) -> str:
     own = {**{name: getattr(row, name) for name in OF_FLAG}, "by": people.get(row.by, row.by)}
-    return f"{json.dumps(own)[:-1]}, {row.shown.lstrip()[1:]}"
+    rest = row.shown.strip()[1:]
+    return json.dumps(own) if rest == "}" else f"{json.dumps(own)[:-1]}, {rest}"
 
 
 def worst_first(day: Day, filters: Mapping[str, str], shown: Any, most: int | None) -> Select[*tuple[Any, ...]]:

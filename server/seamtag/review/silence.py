@@ -49,7 +49,7 @@ def silent(session: Session, now: int | None = None, people: Mapping[str, str] |
 def missing(session: Session, day: Day, people: Mapping[str, str] | None = None) -> list[dict[str, Any]]:
     """Who recorded on the whole day before and nothing on this one, and when it came in. people: as above."""
     people = names_of_people(session) if people is None else people
-    whole = day_of(session, day.name)
+    whole = day_of(session, day.name) if day.shift else day
     found = session.execute(LAST, {"start": whole.start - DAY, "end": whole.end}).all()
     rows = sorted(found, key=lambda row: row.last)
     return [{"person": people.get(row.by, row.by), "last": row.last} for row in rows if row.last < whole.start]

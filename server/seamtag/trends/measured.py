@@ -3,7 +3,6 @@
 import hashlib
 from collections.abc import Iterator, Mapping
 from decimal import Decimal
-from operator import itemgetter
 from typing import Any
 
 from sqlalchemy import select
@@ -142,10 +141,14 @@ def newest(session: Session, key: SeriesKey, most: int) -> Columns:
     of = Measured.__table__.c
     query = select(*(of[name] for name in CHARTED))
     query = query.where(*(of[name] == code for name, code in zip(("plan", "step", "item"), key, strict=True)))
-    rows = session.connection().execute(query.order_by(of.number.desc()).limit(most)).all()
-    made = sorted(rows, key=itemgetter(CHARTED.index("record"), CHARTED.index("station")))
-    columns = zip(*made, strict=True) if made else ((),) * len(CHARTED)
-    return dict(zip(CHARTED, map(list, columns), strict=True))
+    rows = list(session.connection().execute(query.order_by(of.number.desc()).limit(most)).all())
+    rows.reverse()
+    columns = dict(zip(CHARTED, map(list, zip(*rows, strict=True)) if rows else [[] for _ in CHARTED], strict=True))
+    made = list(zip(columns["record"], columns["station"], strict=True))
+    order = sorted(range(len(made)), key=made.__getitem__)
+    if order == list(range(len(made))):
+        return columns
+    return {name: [column[place] for place in order] for name, column in columns.items()}
 
 
 def series_named(session: Session, plan: str, step: str, item: str) -> Series | None:

@@ -85,8 +85,6 @@ def column(kind: type[fields.Field[Any]] = fields.String, none: bool = False) ->
 class TrendPointsSchema(Schema):
     """Columns as long as each other, in the order in which the values were made."""
 
-    number = column(fields.Integer)
-    record = column()
     job = column()
     piece = column()
     mark = column()

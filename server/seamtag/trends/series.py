@@ -45,21 +45,7 @@ LARGEST = 1e100
 """Beyond it squares of a value are no numbers any more."""
 GROUPED = {"gauge": "gauge", "maker": "by", "procedure": "procedure", "kind": "kind"}
 FILTERED = {"job": "job", **GROUPED}
-POINT = (
-    "number",
-    "record",
-    "job",
-    "piece",
-    "mark",
-    "station",
-    "at",
-    "by",
-    "gauge",
-    "value",
-    "lower",
-    "upper",
-    "verdict",
-)
+POINT = ("job", "piece", "mark", "station", "at", "by", "gauge", "value", "lower", "upper", "verdict")
 
 Chosen = Mapping[str, Any]
 """job, gauge, maker, procedure, kind: '' lets all through. show: 'left' or 'found'. rules: ids. weight: of the average.

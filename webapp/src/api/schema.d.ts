@@ -4487,11 +4487,9 @@ export interface components {
             job: string[];
             lower: (number | null)[];
             mark: string[];
-            number: number[];
             piece: string[];
             /** @description only where limits differ. Between two limits: -1 at the lower, 1 at the upper; beside one limit: the distance from it in the uom */
             position?: number[];
-            record: string[];
             station: string[];
             upper: (number | null)[];
             value: number[];
