@@ -31,6 +31,7 @@ FLOOR = (
     Screen("piece", "piece/2207/2207.G-1", "ol.list a"),
     Screen("stop", "piece/2205/2205.F-2", ".stop"),
     Screen("step", "step/2207/2207.TS-R/sheet_machined"),
+    Screen("found-out", "step/2205/2205.TS-R/sheet_machined", ".not-good"),
     Screen("cautions", "step/2207/2207.G-1/seam_weld"),
     Screen("measure", "item/2207/2207.TS-R/sheet_machined/hole", ".keypad"),
     Screen("clock", "item/2207/2207.G-1/girth_fit/gap", ".clock"),
