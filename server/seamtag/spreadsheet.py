@@ -12,11 +12,12 @@ from dataclasses import dataclass
 from datetime import date, datetime, time
 from difflib import get_close_matches
 from typing import Any
+from xml.etree import ElementTree
 
 from openpyxl import Workbook, load_workbook
 from openpyxl.comments import Comment
 from openpyxl.styles import Alignment, Font
-from openpyxl.utils import get_column_letter
+from openpyxl.utils import get_column_letter, range_boundaries
 from openpyxl.utils.exceptions import InvalidFileException
 from openpyxl.worksheet.worksheet import Worksheet
 
@@ -26,6 +27,9 @@ MOST_ROWS = 20_000
 SMALL = 5_000_000
 """Unpacked; the rows of a workbook that is larger are counted before it is read as a whole."""
 MOST_COLUMNS = 100
+LAST_COLUMN, LAST_ROW = 16_384, 1_048_576
+MOST_MERGED = 10_000
+"""Cells under merged ranges: each of them is made anew when a workbook is opened."""
 MOST_CHARACTERS = 5_000
 """Of one cell."""
 
@@ -112,6 +116,7 @@ def opened(content: bytes) -> Workbook:
             raise SheetError(["The workbook is far larger inside than a plan is. Delete empty rows and sheets."])
         if unpacked > SMALL:
             count_rows(content)
+        count_merged(content)
         workbook = load_workbook(io.BytesIO(content), rich_text=False)
     except SheetError:
         raise
@@ -137,6 +142,28 @@ def count_rows(content: bytes) -> None:
         )
     finally:
         workbook.close()
+
+
+def count_merged(content: bytes) -> None:
+    """Raises SheetError where ranges of merged cells are so large that merely to open them fills the memory."""
+    merged = 0
+    with zipfile.ZipFile(io.BytesIO(content)) as packed:
+        for name in packed.namelist():
+            if not name.startswith("xl/") or not name.endswith(".xml"):
+                continue
+            with packed.open(name) as part:
+                for _, element in ElementTree.iterparse(part):
+                    if element.tag.rpartition("}")[2] == "mergeCell":
+                        merged += cells_under(element.get("ref", ""))
+                    element.clear()
+            if merged > MOST_MERGED:
+                raise SheetError(["Far too many cells are merged. Undo the merging, and bring the workbook in again."])
+
+
+def cells_under(ref: str) -> int:
+    """How many cells a range such as A1:C3 holds; whole rows and columns count to the end of a sheet."""
+    left, top, right, bottom = range_boundaries(ref)
+    return ((right or LAST_COLUMN) - (left or 1) + 1) * ((bottom or LAST_ROW) - (top or 1) + 1)
 
 
 def refuse(sheets: list[str]) -> None:

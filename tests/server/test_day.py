@@ -219,6 +219,32 @@ def test_a_clock_far_off_is_told_once_of_a_run_of_records(shop: Shop) -> None:
     ]
 
 
+def test_a_doubt_to_be_measured_again_is_on_the_rework_list_until_it_is(shop: Shop) -> None:
+    shop.clock = datetime.now(UTC) + timedelta(hours=2)
+    text, payload = shop.reading()
+    shop.push(text)
+    shop.catch_up()
+    about = {"records": [payload["id"]], "flag": "clock far off"}
+    body = {"about": about, "disposition": "rework", "reason": "set the clock and measure again"}
+    shop.push(shop.record("supervisor", "disposition", body)[0])
+    browser = shop.sign_in("supervisor")
+    assert [one["state"] for one in browser.get("/api/v1/decisions").get_json()] == ["to do"]
+    assert [one["state"] for one in shop.flags(kind="clock far off")[:1]] == ["decided"]
+    shop.push(shop.reading(replaces=payload["id"], why="measured again")[0])
+    assert browser.get("/api/v1/decisions").get_json() == []
+
+
+def test_naming_a_reading_elsewhere_hides_no_work_behind_a_hold(shop: Shop) -> None:
+    """The small plan finishes the seam after all earlier holds; a reading of a plate is no release of it."""
+    thick, elsewhere = shop.record("inspector", "reading", {"entered": "1/4", "uom": "in"}, mark="P-1",
+                                   step="receipt", item="thick")  # fmt: skip
+    shop.push(thick)
+    cut = shop.record("inspector", "reading", {"entered": "0", "uom": "in"}, step="finished", item="cut",
+                      under=[elsewhere["id"]])[0]  # fmt: skip
+    shop.push(cut)
+    assert [flag["kind"] for flag in shop.flags()] == ["went past an open hold"]
+
+
 def test_a_picture_that_is_late_is_missed_until_it_comes(shop: Shop) -> None:
     content = b"no picture, and sealed all the same"
     sha256 = hashlib.sha256(content).hexdigest()

@@ -440,3 +440,23 @@ def test_a_supervisor_chooses_by_which_rules_an_item_is_watched(shop: Shop) -> N
     assert browser.post("/api/v1/trends/watch", json={**asked, "rules": ["luck"]}).status_code == 422
     assert browser.post("/api/v1/trends/watch", json={**asked, "item": "none"}).status_code == 404
     assert shop.sign_in("inspector").post("/api/v1/trends/watch", json=asked).status_code == 403
+
+
+def test_merged_cells_by_the_million_are_refused_before_they_are_made(shop: Shop) -> None:
+    """A file of a few kilobytes would fill the server's memory: each cell under a merged range is made when opened."""
+    workbook = Workbook()
+    assert workbook.active is not None
+    workbook.active.append(["part", "operator", "value"])
+    workbook.active.merged_cells.add("A1:XFD1048576")
+    packed = io.BytesIO()
+    workbook.save(packed)
+    content = base64.b64encode(packed.getvalue()).decode()
+    answer = shop.sign_in("planner").post("/api/v1/trends/gauge-study", json={"content": content, "name": "a.xlsx"})
+    assert answer.status_code == 422
+    assert "too many cells are merged" in answer.get_data(as_text=True)
+
+
+@pytest.mark.both_databases
+def test_a_character_that_no_database_keeps_is_refused(shop: Shop) -> None:
+    answer = shop.sign_in("supervisor").get("/api/v1/review?job=a%00b")
+    assert answer.status_code < 500

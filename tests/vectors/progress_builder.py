@@ -169,6 +169,7 @@ def dispose(
     named = {"records": about.split(), "flag": more.pop("flag", "out of tolerance"), "verdict": more.pop("seen", None)}
     found = {name: value for name, value in named.items() if value is not None}
     body = {"about": found, "disposition": what, "reason": "as seen", "again": again or None}
+    body |= {"cycle": more.pop("cycle")} if "cycle" in more else {}
     return record("disposition", id, where, body, by, role, **more)
 
 

@@ -181,9 +181,19 @@ case("a release over a word about more than it covers", "whatever of it a sign-o
      dispose("d1", "use as is", "r1 r2", basis="B1"), sign("q1", FIT, "r1 p1 d1", under="m1", basis="B1"),
      signoffs={"q1": "step was not met"}, items={GAP: "flagged"})
 
-case("by an earlier revision", "it counts by the revision that the disposition names", "two_persons",
+case("by a later revision", "it counts by the revision that the disposition names", "two_persons",
      reading("r1", GAP, BAD, by="sue", basis="C1"), photo("p1", GAP, basis="C1"),
      dispose("d1", "use as is", "r1", basis="C1"), items={GAP: "met"}, flags={"W1": [[OUT, "r1", "closed", "d1"]]})
+
+case("by an older revision", "and by the one in force: naming an older one gets nobody round it", "rule_brought_in",
+     reading("r1", GAP, BAD, by="sue", basis="B1"), photo("p1", GAP, basis="B1"),
+     dispose("d1", "use as is", "r1", basis="A1"), items={GAP: "flagged"},
+     flags={"W1": [[OUT, "r1", "open"], [ROLE, "d1", "open"]]})
+
+case("by who welded there", "who welded at the step cannot give the finding away either", "two_persons",
+     weld("w1", GAP, by="sue", basis="B1"), reading("r1", GAP, BAD, by="ivy", basis="B1"),
+     photo("p1", GAP, basis="B1"), dispose("d1", "use as is", "r1", basis="B1"), items={GAP: "flagged"},
+     flags_include={"W1": [[OUT, "r1", "open"], [ROLE, "d1", "open"]]})
 
 case("by a revision that is not here", "and by the one in force where that is not known", "two_persons",
      reading("r1", GAP, BAD, by="sue", basis="C1"), photo("p1", GAP, basis="C1"),
@@ -221,3 +231,17 @@ case("a doubt that asks for another reading", "what asks for a new reading does 
 case("a word about a piece that is in no plan", "it settles the finding and raises no flag of its own", "gap",
      reading("r1", "Z9 fit.gap", IN), dispose("d1", "use as is", "r1", where="Z9", flag="not in the plan"),
      flags={"Z9": [["not in the plan", "r1", "closed", "d1"]]})
+
+case("past a hold, worked again", "what asks for it anew is done once it is there", "line", R1,
+     look("r3", "W1 done.look", "accept"), dispose("d1", "rework", "r3", flag=PAST),
+     look("r4", "W1 done.look", "accept", replaces="r3", why="after rework", under="d1"),
+     flags={"W1": [[PAST, "r3", "closed", "d1"], [PAST, "r4", "open"]]})
+
+case("not attended, no notice, seen", "a word closes it", "line",
+     R1, M1, Q1, sign("a1", FIT, "r1", "AI", by="ivy", attendance=ABSENT, under="m1 q1"),
+     dispose("d1", "use as is", "a1", flag=NO_NOTICE), signoffs={"a1": "no notice was given"},
+     flags={"W1": [[NO_NOTICE, "a1", "closed", "d1"]]})
+
+case("two findings repaired", "what number a repair claims counts for nothing", "limits", reading("r1", LAND, BAD),
+     reading("r2", DRAWING, BAD), dispose("d1", "repair", "r1", cycle=1), dispose("d2", "repair", "r2", cycle=1),
+     repairs={"W1": 2})

@@ -185,6 +185,10 @@ case("a value used as is", "a disposition of a value names its item and station,
      items={PLAY: "flagged", TWICE: "flagged"},
      flags={"T1": [["out of tolerance", "i2", "decided", "d1"], ["out of tolerance", "i2", "open", ""]]})
 
+case("a doubt about a value worked out", "a word about a doubt accepts no value that was worked out", "tubes",
+     *OUT_AT_B, dispose("d1", "use as is", "i2", where=f"{TWICE} {B}", flag="run rule broken"),
+     items={TWICE: "flagged"})
+
 AGREED = [dispose("d1", "use as is", "i2", where=f"{PLAY} {B}", seen="out of tolerance"),
     agree("e1", "d1", "engineering", "eve", where="T1"), dispose("d2", "use as is", "i2", where=f"{TWICE} {B}")]
 case("a value used as is, agreed", "then the item is met, and the step may be signed", "tubes", *OUT_AT_B, *AGREED,

@@ -46,6 +46,10 @@ two_persons = job(
     piece("W1", "seam"), gauges={"cal": {"due": "2026-03-05"}},
 )  # fmt: skip
 
+rule_brought_in = job(
+    {"A": plan(*INSPECTED), "B": plan(*INSPECTED, not_recorder=True)}, "A1 B1", piece("W1", "seam"),
+)  # fmt: skip
+
 limits = job(
     {
         "A": plan(
@@ -285,4 +289,5 @@ JOBS: dict[str, dict[str, Any]] = {
     "gauged": gauged, "welded": welded, "qualified": qualified, "no_procedures": no_procedures,
     "boiler": boiler, "remade": remade, "revised": revised, "tightened": tightened, "new_hold": new_hold,
     "figures": figures, "thinner": thinner, "taken_back": taken_back, "two_persons": two_persons,
+    "rule_brought_in": rule_brought_in,
 }  # fmt: skip

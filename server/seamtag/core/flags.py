@@ -25,7 +25,7 @@ from seamtag.core.signing import (
     TO_CONFIRM,
     under,
 )
-from seamtag.core.standing import DISAGREE, lapsed
+from seamtag.core.standing import ASKS_NEW, DISAGREE, lapsed
 
 PAST_HOLD = "went past an open hold"
 NO_NOTICE_FLAG = "witness without notice"
@@ -143,7 +143,8 @@ def state_of(own: PieceProgress, record: Judged, kind: str) -> tuple[str, str]:
     if kind == SIGNED_IN_INK:
         return (CLOSED, max(d.id for d in about)) if about else (OPEN, "")
     replaced = standing.replaced_by.get(record.id, [])
-    if replaced and kind not in (PAST_HOLD, NO_NOTICE_FLAG):
+    done = decided is not None and decided.body["disposition"] in ASKS_NEW
+    if replaced and (done or kind not in (PAST_HOLD, NO_NOTICE_FLAG)):
         if decided or doubt:
             return (CLOSED, decided.id if decided else "")
         return (state_of_mended(own, record, replaced), "")
@@ -151,10 +152,12 @@ def state_of(own: PieceProgress, record: Judged, kind: str) -> tuple[str, str]:
 
 
 def state_of_signoff(own: PieceProgress, signoff: Judged, kind: str) -> tuple[str, str]:
-    """Of a sign-off that releases nothing: closed once another of its party does."""
+    """Of a sign-off that releases nothing: closed once another of its party does; that a witness had no notice, by a
+    word about it as well."""
     decided = own.standing.strictest(signoff.id, kind)
     valid = own.signings[signoff.place[1]].valid(signoff.body["party"])
-    return (CLOSED if valid else OPEN, decided.id if decided else "")
+    seen = decided is not None and kind == NO_NOTICE_FLAG
+    return (CLOSED if valid or seen else OPEN, decided.id if decided else "")
 
 
 def state_of_decided(decided: Judged | None, about: list[Judged], word: str) -> tuple[str, str]:

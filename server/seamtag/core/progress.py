@@ -79,7 +79,8 @@ class PieceProgress:
 
     @property
     def repairs(self) -> int:
-        """The repair cycle of this piece: R1 is 1. Of two dispositions about one finding only one counts."""
+        """The repair cycle of this piece: R1 is 1. Of two dispositions about one finding only one counts; what number a
+        disposition claims counts for nothing."""
         standing = [self.standing.strictest(one) for one in self.standing.about]
         return len({d.id for d in standing if d is not None and d.body["disposition"] == "repair"})
 
@@ -102,10 +103,14 @@ class PieceProgress:
 
 
 class Progress:
-    """The whole job. records: payloads with the role stamped at intake ('held', 'changed', 'not held' or '')."""
+    """The whole job. records: payloads with the role stamped at intake ('held', 'changed', 'not held' or '').
 
-    def __init__(self, job: Job, records: Iterable[tuple[Mapping[str, Any], str]]) -> None:
+    arrived: ids of records that are here though they are not among these, where only some are read.
+    """
+
+    def __init__(self, job: Job, records: Iterable[tuple[Mapping[str, Any], str]], arrived: Iterable[str] = ()) -> None:
         self.job = job
+        self.arrived = set(arrived)
         self.records: dict[str, Judged] = {}
         self.by_piece: dict[str, list[Judged]] = {piece: [] for piece in job.pieces}
         self.folded: dict[str, PieceProgress] = {}
@@ -121,6 +126,7 @@ class Progress:
             return
         record = judged(payload, role, self.job)
         self.records[record.id] = record
+        self.arrived.add(record.id)
         self.by_piece.setdefault(record.place[0], []).append(record)
         self.folded.pop(record.place[0], None)
         self.stopped_now = None
@@ -156,7 +162,7 @@ class Progress:
     def piece(self, piece: str) -> PieceProgress:
         if piece not in self.folded:
             own = self.by_piece.get(piece, [])
-            self.folded[piece] = PieceProgress(piece, own, self.job, self.records, self.everywhere)
+            self.folded[piece] = PieceProgress(piece, own, self.job, self.arrived, self.everywhere)
         return self.folded[piece]
 
     def step(self, piece: str, code: str) -> StepState:
@@ -232,7 +238,7 @@ class Progress:
                        and held_then(self.job, record, signing, party, before.whole)]  # fmt: skip
             if parties:
                 missed.append(Blocked(before.piece, before.step, parties))
-        if missed and any(one not in self.records for one in under(record)):
+        if missed and any(one not in self.arrived for one in under(record)):
             return None
         return missed
 

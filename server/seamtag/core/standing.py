@@ -49,13 +49,15 @@ class Standing:
         return disposition.role == "held" and not self.of_own_finding(disposition)
 
     def of_own_finding(self, disposition: Judged) -> bool:
-        """Whether who recorded or welded what a disposition is about made it, against the plan revision it names."""
-        plan = self.job.data["plans"].get(disposition.payload["basis"]["plan"], self.job.plan)
-        if not plan.get("not_recorder"):
+        """Whether who recorded what a disposition is about made it, or welded at its step, against the plan revision it
+        names or the one in force: by naming an older one nobody gets round the rule."""
+        named = self.job.data["plans"].get(disposition.payload["basis"]["plan"], self.job.plan)
+        if not (named.get("not_recorder") or self.job.plan.get("not_recorder")):
             return False
         about = [self.known[one] for one in disposition.body["about"]["records"] if one in self.known]
-        makers = {r.payload["by"] for r in about} | {r.body["welder"] for r in about if r.type == "weld"}
-        return disposition.payload["by"] in makers
+        steps = {r.place[:2] for r in about}
+        welders = {r.body["welder"] for r in self.known.values() if r.type == "weld" and r.place[:2] in steps}
+        return disposition.payload["by"] in {r.payload["by"] for r in about} | welders
 
     def may_void(self, void: Judged) -> bool:
         """Its maker or a supervisor makes a record void; a void itself is final."""
@@ -137,8 +139,10 @@ class Standing:
         return bool(item) and (self.job.item(step, item) or {}).get("kind") == "derived"
 
     def about_derived(self, place: tuple[str, str, str, str], newest: str) -> list[Judged]:
-        """The dispositions about a value worked out; they name the newest reading it was worked out from."""
-        return [d for d in self.dispositions if d.place == place and newest in d.body["about"]["records"]]
+        """The dispositions about a value worked out; they name the newest reading it was worked out from. As of a
+        record, a 'use as is' about a doubt says nothing of the value."""
+        return [d for d in self.dispositions if d.place == place and newest in d.body["about"]["records"]
+                and (d.body["disposition"] != "use as is" or about_finding(d))]  # fmt: skip
 
     def strictest_of_derived(self, place: tuple[str, str, str, str], newest: str, word: str) -> Judged | None:
         """The disposition that stands about a value worked out, as strictest() is about a record."""

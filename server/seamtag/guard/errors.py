@@ -6,7 +6,7 @@ from flask import Flask, Response, jsonify
 from flask_smorest import Api
 from flask_smorest import abort as smorest_abort
 from marshmallow import Schema, fields
-from sqlalchemy.exc import OperationalError
+from sqlalchemy.exc import DataError, OperationalError
 from werkzeug.exceptions import HTTPException
 
 
@@ -53,6 +53,7 @@ def handle_unexpected(app: Flask) -> None:
         body = {"status": 503, "error": "Service Unavailable", "message": "The server is busy. Try again in a moment."}
         return jsonify(body), 503, {"Retry-After": "5"}
 
+    @app.errorhandler(DataError)
     @app.errorhandler(RecursionError)
     @app.errorhandler(UnicodeEncodeError)
     def unusable(error: Exception) -> tuple[Response, int]:

@@ -13,7 +13,7 @@ from seamtag.core.job import Job as CoreJob
 from seamtag.jobs.models import Basis, Job, Piece
 from seamtag.plans import order
 from seamtag.plans.models import PlanRevision
-from seamtag.records.rejudging import rejudge_now
+from seamtag.records.rejudging import reflag_now, rejudge_now
 from seamtag.review.flagging import refresh_lists
 from seamtag.sync import chain
 from seamtag.sync.deriving import derives
@@ -98,6 +98,8 @@ def set_open(session: Session, job: Job, is_open: bool, now: int, by: str) -> No
     body = {"id": job.id, "title": job.title, "open": is_open}
     chain.announce(session, "job", chain.SHOP, body, now, by)
     refresh_lists(session, job.id, now)
+    if is_open:
+        reflag_now(session, job.id, "report")
 
 
 @derives("job")

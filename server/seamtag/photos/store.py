@@ -119,10 +119,9 @@ def name_photos(session: Session, payload: Mapping[str, Any]) -> None:
         photo.named, photo.record = True, photo.record or payload["id"]
 
 
-def not_here(session: Session, records: Iterable[str]) -> set[str]:
-    """Those of some records whose picture was named and has not come."""
-    query = select(Photo.record).where(Photo.record.in_(list(records)), ~Photo.stored)
-    return set(session.scalars(query))
+def not_here(session: Session, pictures: Iterable[str]) -> set[str]:
+    """Those of some pictures, by their SHA-256, that a record names and that have not come."""
+    return set(session.scalars(select(Photo.sha256).where(Photo.sha256.in_(list(pictures)), ~Photo.stored)))
 
 
 def note(sha256: str, size: int, shown: str) -> None:

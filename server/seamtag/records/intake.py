@@ -256,7 +256,7 @@ def row_of(record: jws.Decoded, number: int, found: Judged, now: int) -> Record:
 
 
 def touched(session: Session, verified: Iterable[Verified]) -> set[tuple[str, str]]:
-    """The pieces, by job, that a push says something about; all of a job where it sets a point for the whole of it."""
+    """The pieces, by job, that a push says something about; all of a job where it sets a point."""
     found: set[tuple[str, str]] = set()
     for one in verified:
         payload = one.record.payload
@@ -270,8 +270,8 @@ def touched(session: Session, verified: Iterable[Verified]) -> set[tuple[str, st
 
 
 def concerns_job(session: Session, payload: dict[str, Any]) -> bool:
-    """Whether a record sets a point for a whole job, or may take one back."""
+    """Whether a record sets a point, which may hold what stands behind it on other pieces, or may take one back."""
     if payload["type"] == "void":
         target = session.get(Record, payload["body"]["record"])
         return target is not None and target.type == "point"
-    return bool(payload["type"] == "point" and payload["body"].get("reach") == "job")
+    return bool(payload["type"] == "point")

@@ -8,7 +8,7 @@ import time
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from sqlalchemy import select
+from sqlalchemy import exists, select
 from sqlalchemy.orm import Session
 
 from seamtag.core.job import Job as CoreJob
@@ -16,9 +16,10 @@ from seamtag.database import db, writing
 from seamtag.jobs.floor import core_job
 from seamtag.jobs.models import Job, Piece
 from seamtag.records import jws
-from seamtag.records.intake import SCHEMA, Verified, judge, row_of, store, verify
+from seamtag.records.intake import SCHEMA, Verified, judge, row_of, store, touched, verify
 from seamtag.records.models import Record, Refusal
 from seamtag.review.flagging import flag_pieces, refresh_lists
+from seamtag.review.models import PieceState
 from seamtag.sync.models import Entry, Mark
 
 SLICE = 200
@@ -107,7 +108,7 @@ def readmit() -> None:
             with writing() as session:
                 relinked: set[tuple[str, str]] = set()
                 store(session, verified, now, relinked)
-                flag_pieces(session, relinked, now)
+                flag_pieces(session, touched(session, [verified]) | relinked, now)
 
 
 def jobs_with(session: Session, kind: str) -> list[str]:
@@ -128,6 +129,14 @@ def rejudge_now(session: Session, job: str) -> None:
     if numbers:
         rejudge_records(session, job, list(numbers))
         session.flush()
-        named = session.execute(select(Record.piece).where(Record.job == job).distinct()).scalars()
-        flag_pieces(session, {(job, piece) for piece in named})
+        flag_pieces(session, {(job, piece) for piece in pieces_with_rows(session, job)})
     refresh_lists(session, job, int(time.time()))
+
+
+def pieces_with_rows(session: Session, job: str) -> set[str]:
+    """The pieces of a job of which something is kept, all of it where a point was set: it may hold any of them."""
+    found = {*session.scalars(select(Record.piece).where(Record.job == job).distinct())}
+    found |= {*session.scalars(select(PieceState.piece).where(PieceState.job == job))}
+    if session.scalar(select(exists().where(Record.job == job, Record.type == "point"))):
+        found |= {*session.scalars(select(Piece.id).where(Piece.job == job))}
+    return found

@@ -7,7 +7,7 @@ from typing import Any
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
-from seamtag.core.flags import DECIDED, Flag
+from seamtag.core.flags import DECIDED, SHAKEN_FLAG, Flag
 from seamtag.core.judging import Judged
 from seamtag.core.progress import PieceProgress, Progress
 from seamtag.core.standing import ASKS_NEW, about_finding
@@ -67,6 +67,9 @@ def state_of(progress: Progress, own: PieceProgress, record: Judged, waiting: se
     what = record.body["disposition"]
     if what == "scrap":
         return DONE if progress.job.pieces.get(own.piece, {}).get("remade") else TO_DO
+    if what in ASKS_NEW and record.body["about"]["flag"] == SHAKEN_FLAG:
+        about = [one for one in record.body["about"]["records"] if one in own.standing.records]
+        return TO_DO if any(own.standing.in_force(own.standing.records[one]) for one in about) else DONE
     if record.id not in waiting:
         return DONE
     return TO_DO if what in ASKS_NEW else WAITS if lacking else DONE

@@ -11,9 +11,11 @@ from collections.abc import Iterable, Iterator
 from sqlalchemy import and_, select, update
 from sqlalchemy.orm import Session, aliased
 
-from seamtag.core.flags import CLOSED, NO_PHOTO, OPEN, ORDER, PAST_HOLD, Flag, flags_of, rests_on_welds
+from seamtag.core.flags import CLOSED, DECIDED, NO_PHOTO, OPEN, ORDER, PAST_HOLD, Flag, flags_of, rests_on_welds
+from seamtag.core.job import REQUIRED
 from seamtag.core.judging import Judged
 from seamtag.core.progress import RELEASED, Progress
+from seamtag.core.standing import ASKS_NEW
 from seamtag.database import writing
 from seamtag.jobs.floor import core_job
 from seamtag.people.models import Key
@@ -70,8 +72,9 @@ def flag_overdue(session: Session, device: str, now: int) -> None:
 
 def picture_came(session: Session, sha256: str, now: int) -> None:
     """Look again at a piece of which a picture was missed that has come now."""
-    missed = select(FlagRow.job, FlagRow.piece).join(Photo, Photo.record == FlagRow.record)
-    missed = missed.where(Photo.sha256 == sha256, FlagRow.kind == NO_PHOTO, FlagRow.reason == NO_PICTURE)
+    missed = select(FlagRow.job, FlagRow.piece).outerjoin(Photo, Photo.record == FlagRow.record)
+    missed = missed.where(FlagRow.kind == NO_PHOTO, FlagRow.reason == NO_PICTURE)
+    missed = missed.where((Photo.sha256 == sha256) | Photo.sha256.is_(None))
     touched = {(row.job, row.piece) for row in session.execute(missed)}
     if touched:
         with writing() as transaction:
@@ -83,11 +86,12 @@ def flag_job(session: Session, job: str, pieces: set[str], now: int) -> None:
     found = core_job(session, job)
     if found is None:
         return
-    progress = Progress(found, payloads_of(session, job, pieces))
+    arrived = set(session.scalars(select(Record.id).where(Record.job == job)))
+    progress = Progress(found, payloads_of(session, job, pieces), arrived)
     tied = tied_by_welders(progress, pieces)
     if tied:
         pieces = pieces | tied
-        progress = Progress(found, payloads_of(session, job, pieces))
+        progress = Progress(found, payloads_of(session, job, pieces), arrived)
     stamps = stamps_of(session, job, pieces)
     flags = [flag for piece in sorted(pieces) for flag in flags_of(progress, piece)]
     flags += flags_of_server(session, progress, job, pieces, stamps, now)
@@ -103,9 +107,9 @@ def flag_job(session: Session, job: str, pieces: set[str], now: int) -> None:
 def keep_rest(session: Session, progress: Progress, job: str, pieces: set[str], stamps: Stamps, now: int) -> None:
     """How the steps stand, the lists that follow from it, and the values of the trends with their warnings."""
     keep_reports(session, progress, job, pieces, {one: received for one, (_, received) in stamps.items()})
+    where = (Released.job == job, Released.piece.in_(pieces))
+    bring_up_to_date(session, Released, where, released(progress, job, pieces, stamps))
     if keep_states(session, progress, job, pieces):
-        where = (Released.job == job, Released.piece.in_(pieces))
-        bring_up_to_date(session, Released, where, released(progress, job, pieces, stamps))
         keep_lists(session, job, progress.job, now)
     for series in sorted(keep_measured(session, progress, job, pieces, stamps)):
         session.flush()
@@ -123,10 +127,11 @@ def released(progress: Progress, job: str, pieces: set[str], stamps: Stamps) -> 
     for piece in sorted(pieces & progress.job.pieces.keys()):
         own = progress.piece(piece)
         for code, state in own.steps.items():
-            signed = [s for point in own.signings[code].points for s in own.signings[code].valid(point["party"])]
-            if state.state == RELEASED and signed:
-                newest = max(stamps.get(one.id, (0, 0))[1] for one in signed)
-                yield {"job": job, "piece": piece, "step": code, "received": newest}
+            signing = own.signings[code]
+            signed = [[stamps.get(one.id, (0, 0))[1] for one in signing.valid(point["party"])]
+                      for point in signing.points if point["point"] in REQUIRED]  # fmt: skip
+            if state.state == RELEASED and signed and all(signed):
+                yield {"job": job, "piece": piece, "step": code, "received": max(min(one) for one in signed)}
 
 
 def tied_by_welders(progress: Progress, pieces: set[str]) -> set[str]:
@@ -150,10 +155,12 @@ def flags_of_server(
         one = progress.records.get(row.record)
         if one is not None:
             yield flag_about(progress, one, DRIFT, row.reason, (row.step, row.item, row.station))
-    late = [one for one, (_, received) in stamps.items() if now - received > PICTURE_LATE]
-    for named in sorted(not_here(session, late)):
-        if named in progress.records:
-            yield flag_about(progress, progress.records[named], NO_PHOTO, NO_PICTURE)
+    photos = [progress.records[one] for one, (_, received) in stamps.items() if now - received > PICTURE_LATE
+              and one in progress.records and progress.records[one].type == "photo"]  # fmt: skip
+    missed = not_here(session, {photo.body["sha256"] for photo in photos})
+    for photo in sorted(photos, key=lambda one: one.id):
+        if photo.body["sha256"] in missed:
+            yield flag_about(progress, photo, NO_PHOTO, NO_PICTURE)
 
 
 def flags_of_phones(session: Session, progress: Progress, job: str, pieces: set[str], now: int) -> Iterator[Flag]:
@@ -196,14 +203,17 @@ def clock_reason(seconds: int) -> str:
 def flag_about(
     progress: Progress, record: Judged, kind: str, reason: str, place: tuple[str, str, str] | None = None
 ) -> Flag:
-    """Closed by any word of a supervisor about this kind of flag: what is asked is to have seen it.
+    """Closed by any word of a supervisor about this kind of flag: what is asked is to have seen it. One that asks for a
+    new record waits for that.
 
     place: step, item and station, where they are not the record's own.
     """
     standing = progress.piece(record.place[0]).standing
     about = [d for d in standing.about.get(record.id, []) if d.body["about"]["flag"] == kind]
     decided = max(about, key=lambda d: d.id, default=None)
-    state = CLOSED if decided or record.id in standing.voids else OPEN
+    mended = record.id in standing.voids or record.id in standing.replaced_by
+    asked = decided is not None and decided.body["disposition"] in ASKS_NEW and not mended
+    state = DECIDED if asked else CLOSED if decided or record.id in standing.voids else OPEN
     step, item, station = place or record.place[1:]
     return Flag(kind, record.id, record.place[0], step, item, station, state, reason,
                 disposition=decided.id if decided else "")  # fmt: skip

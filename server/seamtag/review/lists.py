@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from sqlalchemy import CompoundSelect, Select, func, select, union_all
+from sqlalchemy import CompoundSelect, Select, delete, func, select, union_all
 from sqlalchemy.orm import Session
 
 from seamtag.core.job import Job as CoreJob
@@ -81,14 +81,17 @@ def keep_lists(session: Session, job: str, core: CoreJob | None, now: int) -> No
         fold = Fold(KeptProgress(core, kept))
         wanted = [line(READY, place, now) for place in ready_for_ai(fold)]
         wanted += [line(BLOCKED, place, now) for place in fold.blocked()]
+    else:
+        session.execute(delete(ListLine).where(ListLine.job == job, ListLine.name == REPORTS))
     where = (ListLine.job == job, ListLine.name.in_((READY, BLOCKED)))
     bring_up_to_date(session, ListLine, where, wanted, kept=("since",))
 
 
 def keep_reports(session: Session, progress: Progress, job: str, pieces: set[str], received: Mapping[str, int]) -> None:
     """Bring the lines of the reports of pieces up to date. received: when each record came in, by its id."""
-    fold = Fold(progress)
-    here = (place for piece in sorted(pieces & progress.job.pieces.keys()) for place in reports(fold, piece))
+    fold, found = Fold(progress), session.get(Job, job)
+    known = sorted(pieces & progress.job.pieces.keys()) if found is not None and found.open else []
+    here = (place for piece in known for place in reports(fold, piece))
     wanted = [line(REPORTS, place, received.get(place["record"], 0), place["record"]) for place in here]
     where = (ListLine.job == job, ListLine.name == REPORTS, ListLine.piece.in_(pieces))
     bring_up_to_date(session, ListLine, where, wanted)

@@ -94,6 +94,10 @@ def put(cell: Any, value: Any) -> Any:
     return cell
 
 
+NO_CHARACTERS = {0xFFFE: " ", 0xFFFF: " "}
+"""Code points that are no characters of XML, though Unicode counts them."""
+
+
 def clean(text: str) -> str:
-    """Without the control characters that a workbook cannot hold."""
-    return str(ILLEGAL_CHARACTERS_RE.sub(" ", text))[:MOST]
+    """Without the characters that a workbook cannot hold."""
+    return str(ILLEGAL_CHARACTERS_RE.sub(" ", text)).translate(NO_CHARACTERS)[:MOST]

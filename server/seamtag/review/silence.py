@@ -2,6 +2,7 @@
 
 import time
 from collections.abc import Mapping
+from datetime import date, timedelta
 from typing import Any
 
 from sqlalchemy import bindparam, exists, func, select
@@ -17,12 +18,14 @@ SILENT = 2 * 3600
 """Seconds after which a phone counts as not heard from."""
 FORGOTTEN = 30 * 86_400
 """Seconds after which a phone with nothing left to send is not listed any more."""
-DAY = 86_400
 LATE = (
     select(Device)
     .where(Device.last_heard < bindparam("late"))
     .where((Device.waiting > 0) | (Device.last_heard > bindparam("idle")))
-    .where(~exists().where(Key.device == Device.id, Key.shut_since.is_not(None)))
+    .where(
+        ~exists().where(Key.device == Device.id, Key.shut_since.is_not(None))
+        | exists().where(Key.device == Device.id, Key.shut_since.is_(None))
+    )
 )
 LAST = (
     select(Record.by, func.max(Record.received).label("last"))
@@ -50,6 +53,7 @@ def missing(session: Session, day: Day, people: Mapping[str, str] | None = None)
     """Who recorded on the whole day before and nothing on this one, and when it came in. people: as above."""
     people = names_of_people(session) if people is None else people
     whole = day_of(session, day.name) if day.shift else day
-    found = session.execute(LAST, {"start": whole.start - DAY, "end": whole.end}).all()
+    before = day_of(session, (date.fromisoformat(day.name) - timedelta(days=1)).isoformat())
+    found = session.execute(LAST, {"start": before.start, "end": whole.end}).all()
     rows = sorted(found, key=lambda row: row.last)
     return [{"person": people.get(row.by, row.by), "last": row.last} for row in rows if row.last < whole.start]

@@ -40,7 +40,10 @@ def keep_measured(session: Session, progress: Progress, job: str, pieces: set[st
         for row in rows:
             key = (row["plan"], row["step"], row["item"])
             changed[key] = changed.get(key, 0) + sign
-    newest = {(row["plan"], row["step"], row["item"]): row["received"] for row in written}
+    newest: dict[SeriesKey, int] = {}
+    for row in written:
+        key = (row["plan"], row["step"], row["item"])
+        newest[key] = max(newest.get(key, 0), row["received"])
     for key, more in changed.items():
         count(session, progress.job, key, more, newest.get(key, 0))
     return set(changed)

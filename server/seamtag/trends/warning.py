@@ -3,7 +3,7 @@
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 
-from sqlalchemy import select
+from sqlalchemy import exists, select
 from sqlalchemy.orm import Session
 
 from seamtag.core.flags import OPEN
@@ -34,10 +34,11 @@ def warn(session: Session, key: SeriesKey) -> Warned | None:
     rules = rules_of(session, key)
     if not rules:
         return None
-    _, step, item = key
+    plan, step, item = key
     told = select(FlagRow.state, FlagRow.number).where(
-        FlagRow.kind == DRIFT, FlagRow.step == step, FlagRow.item == item
-    )
+        FlagRow.kind == DRIFT, FlagRow.step == step, FlagRow.item == item,
+        exists().where(Measured.record == FlagRow.record, Measured.job == FlagRow.job, Measured.plan == plan),
+    )  # fmt: skip
     warnings = session.execute(told).all()
     if any(one.state == OPEN for one in warnings):
         return None
@@ -45,9 +46,11 @@ def warn(session: Session, key: SeriesKey) -> Warned | None:
     told_up_to = max((one.number for one in warnings), default=0)
     if len(first) < BASELINE:
         young = by_making(one for one in first if one.number > told_up_to)
-        return heading(young) if DRIFT_RULE in rules else None
+        return heading(young) if DRIFT_RULE in rules and comparable(young) else None
     seen = max(first[-1].number, told_up_to)
     whole = [*first, *by_making(one for one in values_of(session, key, WATCHED) if one.number > seen)]
+    if not comparable(whole):
+        return None
     found = drifting(on_one_scale(whole), None, *limits_of(whole)) if DRIFT_RULE in rules else None
     if found is not None:
         return Warned(whole[found.index], says(whole, found))
@@ -77,9 +80,16 @@ def by_making(values: Iterable[Measured]) -> list[Measured]:
 
 
 def says(values: Sequence[Measured], found: Drift) -> str:
-    """What is told: the averages in the item's uom where all values have the same limits, else in half tolerances."""
-    uom = values[0].uom if len({(one.lower, one.upper) for one in values}) == 1 else "of half the tolerance"
+    """What is told: the averages in the item's uom, where the limits differ the distances from them; where there are
+    two that differ, in half tolerances."""
+    alike = len({(one.lower, one.upper) for one in values}) == 1
+    uom = values[0].uom if alike or None in limits_of(values) else "of half the tolerance"
     return f"{found.direction}: the average went from {found.centre:.4g} to {found.level:.4g} {uom}".rstrip()
+
+
+def comparable(values: Sequence[Measured]) -> bool:
+    """Whether values can stand on one scale: all have limits on the same sides."""
+    return len({(one.lower is None, one.upper is None) for one in values}) <= 1
 
 
 def on_one_scale(values: Sequence[Measured]) -> list[float]:

@@ -22,7 +22,7 @@ import {
   TO_CONFIRM,
   under,
 } from "./signing";
-import { DISAGREE, lapsed } from "./standing";
+import { ASKS_NEW, DISAGREE, lapsed } from "./standing";
 import { beginning, inOrder, strip } from "./text";
 import * as verdict from "./verdict";
 
@@ -196,18 +196,23 @@ function stateOf(own: PieceProgress, record: Judged, kind: FlagKind): Decision {
     return { state: seen.length > 0 ? CLOSED : OPEN, disposition: seen.at(-1) ?? "" };
   }
   const replaced = standing.replacedBy.get(record.id) ?? [];
-  if (replaced.length > 0 && kind !== PAST_HOLD && kind !== NO_NOTICE_FLAG) {
+  const done = decided !== null && ASKS_NEW.includes(decided.body.disposition);
+  if (replaced.length > 0 && (done || (kind !== PAST_HOLD && kind !== NO_NOTICE_FLAG))) {
     if (decided || doubt) return { state: CLOSED, disposition: decided?.id ?? "" };
     return { state: stateOfMended(own, replaced), disposition: "" };
   }
   return stateOfDecided(decided, about, record.verdict.word);
 }
 
-/** Of a sign-off that releases nothing: closed once another of its party does. */
+/**
+ * Of a sign-off that releases nothing: closed once another of its party does; that a witness had no notice, by a word
+ * about it as well.
+ */
 function stateOfSignoff(own: PieceProgress, signoff: Judged<"sign-off">, kind: FlagKind): Decision {
   const valid = own.signing(signoff.place.step).valid(signoff.body.party);
   const disposition = own.standing.strictest(signoff.id, kind)?.id ?? "";
-  return { state: valid.length > 0 ? CLOSED : OPEN, disposition };
+  const seen = disposition !== "" && kind === NO_NOTICE_FLAG;
+  return { state: valid.length > 0 || seen ? CLOSED : OPEN, disposition };
 }
 
 type Disposed = Judged<"disposition">;

@@ -70,12 +70,18 @@ export class Standing {
     return disposition.role === "held" && !this.ofOwnFinding(disposition);
   }
 
-  /** Whether who recorded or welded what a disposition is about made it, against the plan revision it names. */
+  /**
+   * Whether who recorded what a disposition is about made it, or welded at its step, against the plan revision it names
+   * or the one in force: by naming an older one nobody gets round the rule.
+   */
   ofOwnFinding({ body, payload }: Judged<"disposition">): boolean {
-    const plan = lookedUp(this.job.data.plans, payload.basis.plan) ?? this.job.plan;
-    if (!plan.not_recorder) return false;
+    const named = lookedUp(this.job.data.plans, payload.basis.plan) ?? this.job.plan;
+    if (!named.not_recorder && !this.job.plan.not_recorder) return false;
     const about = body.about.records.flatMap((id) => this.known.get(id) ?? []);
-    return about.some((one) => one.payload.by === payload.by || (isA(one, "weld") && one.body.welder === payload.by));
+    if (about.some((one) => one.payload.by === payload.by)) return true;
+    const there = (one: Judged) =>
+      about.some(({ place }) => place.piece === one.place.piece && place.step === one.place.step);
+    return [...this.known.values()].some((one) => isA(one, "weld") && one.body.welder === payload.by && there(one));
   }
 
   /** Its maker or a supervisor makes a record void; a void itself is final. */
@@ -168,7 +174,12 @@ export class Standing {
 
   /** The dispositions about a value worked out; they name the newest reading it was worked out from. */
   aboutDerived(place: Place, newest: string): Judged<"disposition">[] {
-    return this.dispositions.filter((d) => samePlace(d.place, place) && d.body.about.records.includes(newest));
+    return this.dispositions.filter(
+      (d) =>
+        samePlace(d.place, place) &&
+        d.body.about.records.includes(newest) &&
+        (d.body.disposition !== "use as is" || aboutFinding(d)),
+    );
   }
 
   /** The disposition that stands about a value worked out, as strictest() is about a record. */

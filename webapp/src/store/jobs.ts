@@ -74,7 +74,11 @@ export function changed(jobs?: Iterable<string>): void {
 export async function added(record: StoredRecord, shown?: OpenJob): Promise<void> {
   parts.delete(record.job);
   records.delete(record.job);
-  for (const job of new Set([await kept.get(record.job)?.job, shown])) {
+  const opening = kept.get(record.job);
+  opening?.hurry();
+  // A job that cannot be put together is told of where it is opened; the record is saved all the same.
+  const whole = await opening?.job.catch(() => null);
+  for (const job of new Set([whole, shown])) {
     job?.records.set(record.id, record);
     job?.progress.add(record.payload, record.role);
   }

@@ -111,7 +111,8 @@ export function Bench({ review, state, head, now, look }: BenchProps) {
             <Decide
               key={marked.size > 0 ? "several" : flag.id}
               flags={marked.size > 0 ? flags.filter(({ id }) => marked.has(id)) : [flag]}
-              opened={standing.opened}
+              marked={marked.size > 0}
+              opened={marked.size > 0 && !marked.has(flag.id) ? undefined : standing.opened}
               handle={handle}
               onBusy={setBusy}
               onSigned={onSigned}

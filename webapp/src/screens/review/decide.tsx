@@ -22,6 +22,8 @@ export interface Handle {
 
 interface DecideProps {
   flags: readonly Flag[];
+  /** Whether they were marked, and may be others than the one that is shown. */
+  marked: boolean;
   opened: OpenedFlag | null | undefined;
   handle: { current: Handle | null };
   /** Whether something is chosen, so that the list is to be held still. */
@@ -76,7 +78,7 @@ function listed(names: readonly string[], type: "conjunction" | "disjunction" = 
 const EMPTY = { reason: "", ncr: "", extent: "", again: [] as readonly string[] };
 const LEAST_REASON = 3;
 
-function Form({ flags, opened, handle, onBusy, onSigned, known }: DecideProps & { known: readonly Known[] }) {
+function Form({ flags, marked, opened, handle, onBusy, onSigned, known }: DecideProps & { known: readonly Known[] }) {
   const [what, setWhat] = useState<Disposition | null>(null);
   const [draft, setDraft] = useState<Omit<Word, "what">>(EMPTY);
   const [says, setSays] = useState("");
@@ -101,10 +103,13 @@ function Form({ flags, opened, handle, onBusy, onSigned, known }: DecideProps & 
     if (!signer || !what || part >= 0) return;
     if (draft.reason.trim().length < LEAST_REASON) return setSays(t("decide-reason-first"));
     setPart(0);
-    const signing = await signAll(signer, flags, { what, ...draft }, setPart);
-    setPart(-1);
-    onBusy(false);
-    onSigned(signing, saidWord(what, doubt));
+    try {
+      const signing = await signAll(signer, flags, { what, ...draft }, setPart);
+      onSigned(signing, saidWord(what, doubt));
+    } finally {
+      setPart(-1);
+      onBusy(false);
+    }
   };
   handle.current = {
     choose: (key) => {
@@ -121,7 +126,7 @@ function Form({ flags, opened, handle, onBusy, onSigned, known }: DecideProps & 
   };
   return (
     <section class="decide" aria-label={t("decide")} ref={form} data-deciding={what ?? ""}>
-      {flags.length > 1 && <Together flags={flags} />}
+      {marked && <Together flags={flags} />}
       <fieldset class="words" aria-label={t("decide")}>
         {KEYS.filter(([, value]) => words.includes(value)).map(([key, value]) => (
           <button
