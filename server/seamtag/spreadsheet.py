@@ -241,7 +241,7 @@ def csv_grid(content: bytes) -> list[list[str]]:
         raise SheetError([f"The list is no CSV that can be read: {error}."]) from None
     if len(grid) > MOST_ROWS:
         raise SheetError([f"The list has more than {MOST_ROWS:,} rows. Delete the rows that are empty."])
-    return [[cell.strip() for cell in row] for row in grid]
+    return [[cell.strip() for cell in row[:MOST_COLUMNS]] for row in grid]
 
 
 def rows_of(table: Table, grid: list[list[str]], faults: list[str]) -> Iterator[Row]:

@@ -456,6 +456,12 @@ def test_merged_cells_by_the_million_are_refused_before_they_are_made(shop: Shop
     assert "too many cells are merged" in answer.get_data(as_text=True)
 
 
+def test_a_list_with_more_columns_than_letters_can_name_is_refused(shop: Shop) -> None:
+    content = base64.b64encode(b"part,operator," + b"x," * 20_000 + b"\n1,A,2\n").decode()
+    answer = shop.sign_in("planner").post("/api/v1/trends/gauge-study", json={"content": content, "name": "a.csv"})
+    assert answer.status_code == 422
+
+
 @pytest.mark.both_databases
 def test_a_character_that_no_database_keeps_is_refused(shop: Shop) -> None:
     answer = shop.sign_in("supervisor").get("/api/v1/review?job=a%00b")
