@@ -49,7 +49,7 @@ def part_warned(series: int, dice: np.random.Generator, shape: Shape = steady, q
     warned = seen = 0
     while seen < series:
         values, out = drifted(dice, shape, quiet)
-        warning = drifting(values, None, -LIMIT, LIMIT)
+        warning = drifting(values, -LIMIT, LIMIT)
         if warning is None or warning.index >= BASELINE + quiet:
             seen += 1
             warned += warning is not None and warning.index < out
@@ -58,7 +58,7 @@ def part_warned(series: int, dice: np.random.Generator, shape: Shape = steady, q
 
 def part_seen_as(series: int, dice: np.random.Generator) -> float:
     """Part of the drifts towards larger readings whose first warning says so."""
-    warnings = [drifting(drifted(dice)[0], None, -LIMIT, LIMIT) for _ in range(series)]
+    warnings = [drifting(drifted(dice)[0], -LIMIT, LIMIT) for _ in range(series)]
     return sum(warning is not None and warning.direction == "rising" for warning in warnings) / series
 
 

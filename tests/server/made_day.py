@@ -402,7 +402,7 @@ class MadeDay:
         """A roller that wears: insides in tolerance, ever larger, of which the review warns once."""
         entered = [ROLLED[number % len(ROLLED)] for number in range(BASELINE)]
         entered += [f"{2.25 + number / 500:.3f}" for number in range(RISING)]
-        found = drifting([float(one) for one in entered], None, 2.2, 2.3)
+        found = drifting([float(one) for one in entered], 2.2, 2.3)
         assert found is not None
         made = [self.reading(INSPECTORS[0], f"D4 B-1 rolled.inside {number}", one)
                 for number, one in enumerate(entered, 1)]  # fmt: skip

@@ -220,7 +220,7 @@ def flag_about(
 
 
 def add_warning(session: Session, progress: Progress, warned: Warned) -> None:
-    """Raise the flag of a drift; where its newest reading is another job's, with that job's words."""
+    """Raise the flag of a rule that was broken; where the value is another job's, with that job's words."""
     values = warned.value
     core = progress.job if values.job == progress.job.data["id"] else core_job(session, values.job)
     if core is None:

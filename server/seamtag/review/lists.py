@@ -177,7 +177,7 @@ def lines(session: Session, name: str, most: int | None = MOST_LINES, job: str =
     return [{**row.shown, "since": row.since} for row in rows]
 
 
-def rework(session: Session, most: int = MOST_LINES, job: str = "") -> list[Row]:
+def rework(session: Session, most: int | None = MOST_LINES, job: str = "") -> list[Row]:
     """Findings that were decided and not yet carried out, the oldest first."""
     query = OF_REWORK.where(Decision.job == job) if job else OF_REWORK
     return [rework_line(row) for row in session.execute(query.limit(most))]

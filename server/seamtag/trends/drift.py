@@ -55,17 +55,12 @@ class Drift:
     direction: Literal["rising", "falling"]
 
 
-def drifting(
-    values: Sequence[float], after: int | None = None, lower: float | None = -inf, upper: float | None = inf
-) -> Drift | None:
+def drifting(values: Sequence[float], lower: float | None = -inf, upper: float | None = inf) -> Drift | None:
     """The first warning in a series of readings, or None.
 
-    lower, upper: limits in the readings' unit; where there is none ahead (None), or it is farther off than NEAR, there
-    is no warning. Left out, every drift is warned of.
-
-    values: all readings of the series that count, in order, the baseline first. after: place from 0 of a reading up to
-    which all has been seen; watching begins anew behind it and keeps the baseline. None also where no reading follows
-    the baseline, and where the readings of the baseline are all equal.
+    values: the baseline, then in order the readings that nobody has seen a warning about yet. lower, upper: limits in
+    the readings' unit; where there is none ahead (None), or it is farther off than NEAR, there is no warning. Left out,
+    every drift is warned of. None also where no reading follows the baseline, and where its readings are all equal.
     """
     if len(values) <= BASELINE:
         return None
@@ -74,7 +69,7 @@ def drifting(
     if sigma == 0:
         return None
     level = 0.0
-    for index in range(BASELINE if after is None else max(BASELINE, after + 1), len(values)):
+    for index in range(BASELINE, len(values)):
         distance = (values[index] - centre) / sigma
         level += WEIGHT * (max(-FARTHEST, min(FARTHEST, distance)) - level)
         if abs(level) > LIMIT and near(centre + level * sigma, sigma, upper if level > 0 else lower):

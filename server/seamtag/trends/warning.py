@@ -51,7 +51,7 @@ def warn(session: Session, key: SeriesKey) -> Warned | None:
     whole = [*first, *by_making(one for one in values_of(session, key, WATCHED) if one.number > seen)]
     if not comparable(whole):
         return None
-    found = drifting(on_one_scale(whole), None, *limits_of(whole)) if DRIFT_RULE in rules else None
+    found = drifting(on_one_scale(whole), *limits_of(whole)) if DRIFT_RULE in rules else None
     if found is not None:
         return Warned(whole[found.index], says(whole, found))
     return broken(whole, [rule for rule in rules if rule in RULES])

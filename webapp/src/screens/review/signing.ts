@@ -2,6 +2,7 @@
 import { signal } from "@preact/signals";
 import { isA } from "../../core/judging";
 import type { Bodies, Disposition } from "../../core/records";
+import { FINDINGS } from "../../core/standing";
 import { t } from "../../language";
 import { withStore } from "../../store/db";
 import { added, type OpenJob, openJob } from "../../store/jobs";
@@ -41,7 +42,7 @@ export async function knownOf(flag: Flag, person: string): Promise<Known> {
     flag,
     job,
     own: Boolean(plan.not_recorder) && isOwn(job, flag, person),
-    agree: isFinding(flag.kind) ? (plan.agree?.[flag.item.binds || "shop"] ?? []) : [],
+    agree: FINDINGS.includes(flag.kind) ? (plan.agree?.[flag.item.binds || "shop"] ?? []) : [],
     cycle: job.progress.piece(flag.piece.id).repairs + 1,
   };
 }

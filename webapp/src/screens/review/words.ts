@@ -1,20 +1,14 @@
 /** What is said of a flag: its shape, its value, how far it is past its limit, and which words settle it. */
 import { Decimal } from "../../core/numbers";
 import { DISPOSITIONS, type Disposition } from "../../core/records";
+import { FINDINGS } from "../../core/standing";
 import { locale, t, word } from "../../language";
 import type { Shape } from "../../parts/marks";
 import { shownValue } from "../../parts/notation";
 import type { Flag, OpenedFlag } from "./asking";
 
-/** Kinds that are findings: something on the piece is not as it must be. All others are doubts, which are seen. */
-const FINDINGS: readonly string[] = [
-  "out of tolerance",
-  "rejected",
-  "too close to call",
-  "unjudged",
-  "readings disagree",
-  "sign-off shaken",
-];
+/** Kinds on which all four words are said: the core's findings, and a sign-off that has to be made anew. */
+const ALL_WORDS: readonly string[] = [...FINDINGS, "sign-off shaken"];
 const STOPPED: readonly string[] = ["went past an open hold", "witness without notice", "sign-off shaken"];
 const BAD: readonly string[] = ["out of tolerance", "rejected", "phone shut out", "chain fork"];
 
@@ -27,7 +21,7 @@ export const KEYS: readonly (readonly [string, Disposition])[] = [
 ];
 
 export function isFinding(kind: string): boolean {
-  return FINDINGS.includes(kind);
+  return ALL_WORDS.includes(kind);
 }
 
 /** What may be said of flags of these kinds together. */

@@ -1,5 +1,5 @@
 /** Trends: whether a measurement wanders, whose or which gauge's it is, and whether the tolerance can be held. */
-import "../../trends.css";
+import "./trends.css";
 import { ItemPage } from "./item";
 import { ListPage } from "./list";
 import { SharesPage } from "./shares";
