@@ -5,6 +5,7 @@ from flask import Response
 from flask.views import MethodView
 from flask_smorest import Blueprint
 
+from seamtag.answers import answered
 from seamtag.database import db
 from seamtag.guard.errors import refuse
 from seamtag.guard.sessions import asks, settings
@@ -35,11 +36,6 @@ def asked_day(query: dict[str, Any]) -> Day:
         return day_of(db.session(), query["day"], query["shift"])
     except ValueError:
         refuse(422, f"There is no day '{query['day']}' or no shift {query['shift']}. Write a day as 2026-11-26.")
-
-
-def answered(body: Any) -> Response:
-    """Written as it is: passing hundreds of lines through their schema would take longer than reading them."""
-    return Response(json.dumps(body), 200, content_type="application/json")
 
 
 @blueprint.route("/review")

@@ -3,6 +3,7 @@
 import hashlib
 from collections.abc import Iterator, Mapping
 from decimal import Decimal
+from operator import lt
 from typing import Any
 
 from sqlalchemy import select
@@ -22,8 +23,8 @@ SeriesKey = tuple[str, str, str]
 LARGEST = 1e300
 """Beyond it a value is no use in a chart."""
 
-CHARTED = ("number", "record", "job", "piece", "mark", "kind", "station", "at", "by", "gauge", "procedure", "value",
-           "lower", "upper", "verdict", "standing")  # fmt: skip
+CHARTED = ("record", "job", "piece", "mark", "kind", "station", "at", "by", "gauge", "procedure", "value", "lower",
+           "upper", "verdict", "standing")  # fmt: skip
 """What a chart needs of a value."""
 
 Columns = dict[str, list[Any]]
@@ -147,10 +148,11 @@ def newest(session: Session, key: SeriesKey, most: int) -> Columns:
     rows = list(session.connection().execute(query.order_by(of.number.desc()).limit(most)).all())
     rows.reverse()
     columns = dict(zip(CHARTED, map(list, zip(*rows, strict=True)) if rows else [[] for _ in CHARTED], strict=True))
-    made = list(zip(columns["record"], columns["station"], strict=True))
-    order = sorted(range(len(made)), key=made.__getitem__)
-    if order == list(range(len(made))):
+    records = columns["record"]
+    if all(map(lt, records, records[1:])):
         return columns
+    made = list(zip(records, columns["station"], strict=True))
+    order = sorted(range(len(made)), key=made.__getitem__)
     return {name: [column[place] for place in order] for name, column in columns.items()}
 
 

@@ -1,6 +1,5 @@
 """Trends: how an item's values wander, whose or which gauge's they are, and whether the tolerance can be held."""
 
-import json
 import re
 import time
 from typing import Any
@@ -10,6 +9,7 @@ from flask.views import MethodView
 from flask_smorest import Blueprint
 from sqlalchemy import select
 
+from seamtag.answers import answered
 from seamtag.core.numbers import NumberError
 from seamtag.database import db, writing
 from seamtag.guard.errors import refuse
@@ -45,11 +45,6 @@ blueprint = Blueprint("trends", __name__, url_prefix="/api/v1", description="Wha
 
 def compares() -> bool:
     return bool({*COMPARING} & {*g.person.roles})
-
-
-def answered(body: dict[str, Any]) -> Response:
-    """Written as it is: with thousands of values, passing it through its schema would take most of the time."""
-    return Response(json.dumps(body), 200, content_type="application/json")
 
 
 @blueprint.route("/trends")

@@ -1,7 +1,7 @@
 """One item's values as a chart needs them: limits, control limits, average, signals, capability and groups."""
 
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import asdict, dataclass
 from itertools import compress
 from typing import Any
@@ -47,6 +47,9 @@ GROUPED = {"gauge": "gauge", "maker": "by", "procedure": "procedure", "kind": "k
 FILTERED = {"job": "job", **GROUPED}
 POINT = ("job", "piece", "mark", "station", "at", "by", "gauge", "value", "lower", "upper", "verdict")
 
+Counts = Mapping[str, Counter[str]]
+"""How many values there are of each job, gauge, maker, procedure and kind."""
+
 Chosen = Mapping[str, Any]
 """job, gauge, maker, procedure, kind: '' lets all through. show: 'left' or 'found'. rules: ids. weight: of the average.
 baseline: 'first' or 'all'."""
@@ -77,25 +80,26 @@ def trend_of(session: Session, series: Series, chosen: Chosen, with_names: bool)
     looked_at = newest(session, (series.plan, series.step, series.item), MOST)
     shown = only(looked_at, [stands(one, chosen["show"]) for one in looked_at["standing"]])
     values = filtered(shown, chosen)
+    counts = counts_of(shown)
     scale = scale_of(values)
     points: dict[str, Any] = {name: values[name] for name in POINT}
     if not with_names:
         points["by"] = []
     if scale.name == "position":
         points["position"] = scale.values
-    count = len(looked_at["number"])
+    count = len(looked_at["record"])
     return {
         **about(series),
         "looked_at": count, "most": MOST, "older": series.count > count >= MOST,
         "watched": rules_of(session, (series.plan, series.step, series.item)),
         "show": chosen["show"], "names_left_out": not with_names,
-        "people": people_in(session, shown) if with_names else {},
-        "filters": filters_of(shown, with_names),
+        "people": people_in(session, counts["maker"]) if with_names else {},
+        "filters": filters_of(counts, with_names),
         "scale": scale.name, "unit": scale.unit, "lower": scale.lower, "upper": scale.upper,
         "points": points,
         **statistics_of(scale, chosen),
         "verdicts": dict(Counter(values["verdict"])),
-        "groups": groups_of(values, scale, with_names),
+        "groups": groups_of(values, counts if values is shown else counts_of(values), scale, with_names),
     }  # fmt: skip
 
 
@@ -110,9 +114,13 @@ def filtered(columns: Columns, chosen: Chosen) -> Columns:
     return columns
 
 
-def people_in(session: Session, columns: Columns) -> dict[str, str]:
+def counts_of(columns: Columns) -> Counts:
+    return {name: Counter(columns[column]) for name, column in FILTERED.items()}
+
+
+def people_in(session: Session, makers: Iterable[str]) -> dict[str, str]:
     names = names_of_people(session)
-    return {one: names.get(one, one) for one in sorted({*columns["by"]})}
+    return {one: names.get(one, one) for one in sorted(makers)}
 
 
 def about(series: Series) -> dict[str, Any]:
@@ -124,15 +132,10 @@ def stands(standing: str, show: str) -> bool:
     return standing == IN_FORCE if show == "left" else standing != VOID
 
 
-def filters_of(columns: Columns, with_names: bool) -> dict[str, list[dict[str, Any]]]:
+def filters_of(counts: Counts, with_names: bool) -> dict[str, list[dict[str, Any]]]:
     """What the values looked at can be filtered by, with how many there are of each, the most frequent first."""
-    found = {}
-    for name, column in FILTERED.items():
-        if name == "maker" and not with_names:
-            continue
-        counts = Counter(columns[column])
-        found[name] = [{"value": one, "count": count} for one, count in counts.most_common()]
-    return found
+    return {name: [{"value": one, "count": count} for one, count in of_it.most_common()]
+            for name, of_it in counts.items() if name != "maker" or with_names}  # fmt: skip
 
 
 def scale_of(columns: Columns) -> Scale:
@@ -224,7 +227,7 @@ def capability_of(scale: Scale, why: str) -> dict[str, Any]:
     return {"sides": "both", "cp": asdict(both.cp), "cpk": asdict(both.cpk), "why": ""}
 
 
-def groups_of(columns: Columns, scale: Scale, with_names: bool) -> dict[str, list[dict[str, Any]]]:
+def groups_of(columns: Columns, counts: Counts, scale: Scale, with_names: bool) -> dict[str, list[dict[str, Any]]]:
     """By gauge, maker, procedure and kind of piece; on the statistics' scale, the largest groups first."""
     values = np.asarray(scale.values, dtype=np.float64)
     flagged = np.array([one in FLAGGED for one in columns["verdict"]], dtype=bool)
@@ -233,17 +236,23 @@ def groups_of(columns: Columns, scale: Scale, with_names: bool) -> dict[str, lis
     for name, column in GROUPED.items():
         if name == "maker" and not with_names:
             continue
-        counts = Counter(columns[column])
-        codes = {one: code for code, one in enumerate(counts)}
-        places = np.fromiter(map(codes.__getitem__, columns[column]), dtype=np.intp, count=len(values))
+        places = places_of(columns[column], counts[name])
         lines = []
-        for one, count in sorted(counts.items(), key=lambda pair: (-pair[1], pair[0])):
-            of_it = places == codes[one]
-            whole = summary(values[of_it]) if figures else None
+        for one, count in sorted(counts[name].items(), key=lambda pair: (-pair[1], pair[0])):
+            whole = summary(values[places[one]]) if figures else None
             lines.append({"name": one, "mean": whole and whole.mean, "sd": whole and whole.sd,
-                          **share_of(int(flagged[of_it].sum()), count)})  # fmt: skip
+                          **share_of(int(flagged[places[one]].sum()), count)})  # fmt: skip
         found[name] = lines
     return found
+
+
+def places_of(column: Sequence[str], counts: Collection[str]) -> Mapping[str, Any]:
+    """What picks the places of each group out of an array as long as a column."""
+    if len(counts) == 1:
+        return dict.fromkeys(counts, slice(None))
+    codes = {one: code for code, one in enumerate(counts)}
+    coded = np.fromiter(map(codes.__getitem__, column), dtype=np.intp, count=len(column))
+    return {one: coded == code for one, code in codes.items()}
 
 
 def share_of(flagged: int, n: int) -> dict[str, Any]:
