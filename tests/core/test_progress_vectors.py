@@ -212,6 +212,7 @@ ANSWERS: dict[str, Callable[[Progress, Any], Any]] = {
     "relied_on": ids(Progress.relied_on),
     "covered": ids(Progress.covered),
     "repairs": lambda progress, wanted: {piece: progress.piece(piece).repairs for piece in wanted},
+    "next_repair": of_records(lambda progress, one: progress.piece(progress.records[one].place[0]).next_repair(one)),
     "passed_on": lambda progress, wanted: {piece: [r.id for r in progress.piece(piece).passed_on] for piece in wanted},
     "tagging": lambda progress, wanted: {piece: tagged(progress, piece) for piece in wanted},
     "stopped": lambda progress, wanted: sorted(progress.stopped),

@@ -180,8 +180,8 @@ case("the repair made void", "records count again, releases do not", "line", *SE
 
 case("a second repair", "each repair counts a cycle", "line", *SEAM, *REFIT,
      look("r6", "W1 done.look", "reject", replaces="r3", why="after repair", under="q2 a2 d1"),
-     dispose("d2", "repair", "r6", flag="rejected", again="weld"), repairs={"W1": 2}, items={"W1 done.look": "flagged"},
-     steps={FIT: "released", "W1 weld": "started"},
+     dispose("d2", "repair", "r6", flag="rejected", again="weld"), repairs={"W1": 2}, next_repair={"r6": 2},
+     items={"W1 done.look": "flagged"}, steps={FIT: "released", "W1 weld": "started"},
      flags={"W1": [["rejected", "r3", "closed", "d1"], ["rejected", "r6", "decided", "d2"]]})
 
 case("one repair said twice", "two dispositions about one finding are one cycle", "gap", BAD1,

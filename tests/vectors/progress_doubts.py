@@ -242,6 +242,23 @@ case("not attended, no notice, seen", "a word closes it", "line",
      dispose("d1", "use as is", "a1", flag=NO_NOTICE), signoffs={"a1": "no notice was given"},
      flags={"W1": [[NO_NOTICE, "a1", "closed", "d1"]]})
 
-case("two findings repaired", "what number a repair claims counts for nothing", "limits", reading("r1", LAND, BAD),
-     reading("r2", DRAWING, BAD), dispose("d1", "repair", "r1", cycle=1), dispose("d2", "repair", "r2", cycle=1),
-     repairs={"W1": 2})
+REPAIRED_TWO = [reading("r1", LAND, BAD), reading("r2", DRAWING, BAD), dispose("d1", "repair", "r1", cycle=4),
+                dispose("d2", "repair", "r2", cycle=9)]
+case("two findings repaired", "what was found side by side is one cycle, whatever number a repair claims", "limits",
+     *REPAIRED_TWO, repairs={"W1": 1}, next_repair={"r1": 1, "r2": 1})
+
+case("two findings repaired, one of them twice", "what replaces a repaired finding is the next cycle", "limits",
+     *REPAIRED_TWO, reading("r3", LAND, BAD, replaces="r1", why="after repair"), dispose("d3", "repair", "r3"),
+     reading("r4", LAND, BAD, replaces="r3", why="after repair"), repairs={"W1": 2}, next_repair={"r4": 3, "r2": 1})
+
+case("repaired, recorded anew, repaired", "a finding made void after its repair was one all the same", "limits",
+     reading("r1", LAND, BAD), dispose("d1", "repair", "r1"), void("v1", "r1"), reading("r2", LAND, BAD),
+     dispose("d2", "repair", "r2"), repairs={"W1": 2}, next_repair={"r2": 2})
+
+case("found elsewhere after a repair", "what names the repair came after it", "limits",
+     reading("r1", LAND, BAD), dispose("d1", "repair", "r1"), reading("r2", DRAWING, BAD, under="d1"),
+     dispose("d2", "repair", "r2"), repairs={"W1": 2}, next_repair={"r2": 2})
+
+case("repairs that name each other", "a circle of words ends", "limits",
+     reading("r1", LAND, BAD, under="d2"), reading("r2", DRAWING, BAD, under="d1"), dispose("d1", "repair", "r1"),
+     dispose("d2", "repair", "r2"), repairs={"W1": 2})

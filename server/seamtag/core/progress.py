@@ -10,6 +10,7 @@ from typing import Any
 from seamtag.core.items import FLAGGED, MET, NOT_ASKED, OPEN, Bench, ItemState
 from seamtag.core.job import HOLDING, REQUIRED, Before, Job, Step
 from seamtag.core.judging import Judged, judged
+from seamtag.core.repairs import cycles, next_cycle
 from seamtag.core.signing import Signing, under
 from seamtag.core.standing import Standing
 
@@ -79,10 +80,12 @@ class PieceProgress:
 
     @property
     def repairs(self) -> int:
-        """The repair cycle of this piece: R1 is 1. Of two dispositions about one finding only one counts; what number a
-        disposition claims counts for nothing."""
-        standing = [self.standing.strictest(one) for one in self.standing.about]
-        return len({d.id for d in standing if d is not None and d.body["disposition"] == "repair"})
+        """How many repair cycles this piece has had, the one that is under way among them."""
+        return max(cycles(self.standing).values(), default=0)
+
+    def next_repair(self, record_id: str) -> int:
+        """The cycle that a repair of what a record found would be."""
+        return next_cycle(self.standing, record_id)
 
     @property
     def passed_on(self) -> list[Judged]:

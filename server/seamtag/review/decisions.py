@@ -10,6 +10,7 @@ from sqlalchemy.orm import Session
 from seamtag.core.flags import DECIDED, SHAKEN_FLAG, Flag
 from seamtag.core.judging import Judged
 from seamtag.core.progress import PieceProgress, Progress
+from seamtag.core.repairs import cycles
 from seamtag.core.standing import ASKS_NEW, about_finding
 from seamtag.people.staff import names_of_people
 from seamtag.review.models import Decision
@@ -33,6 +34,7 @@ def keep_decisions(
 
 def decisions_of(progress: Progress, job: str, piece: str, waiting: set[str], stamps: Stamps) -> Iterator[Row]:
     own = progress.piece(piece)
+    cycle = cycles(own.standing)
     for record in own.records:
         if record.type != "disposition":
             continue
@@ -46,7 +48,7 @@ def decisions_of(progress: Progress, job: str, piece: str, waiting: set[str], st
             "id": record.id, "number": number, "state": state_of(progress, own, record, waiting, lacking), "job": job,
             "piece": piece, "step": step, "item": item, "station": station, "flag": about["flag"], "record": named.id,
             "disposition": body["disposition"], "ncr": body.get("ncr") or "", "reason": body["reason"],
-            "extent": body.get("extent") or "", "cycle": min(body.get("cycle") or 0, 2**31 - 1),
+            "extent": body.get("extent") or "", "cycle": cycle.get(record.id, 0),
             "again": list(body.get("again") or []), "lacking": lacking, "by": record.payload["by"],
             "at": record.payload["at"], "received": received, "shown": shown,
         }  # fmt: skip

@@ -49,7 +49,7 @@ class Decision(Base):
     """What became of a finding: a disposition as it stands now; derived as the flags are.
 
     state: to do; waits for agreement; done; no effect; void. lacking: the parties that have still to agree. cycle: the
-    number of the repair, 0 where it is none. again: the steps to inspect again.
+    number of the repair, 0 where it is none or does not stand. again: the steps to inspect again.
     """
 
     __tablename__ = "decision"

@@ -33,7 +33,7 @@ def opened(session: Session, row: FlagRow) -> dict[str, Any]:
     job = core_job(session, row.job)
     if job is None:
         return {**found, "history": [], "others": [], "photos": [], "trend": [], "agree": [], "basis": None,
-                "gauge": None, "material": [], "procedures": [], "steps": [], "repairs": 0}  # fmt: skip
+                "gauge": None, "material": [], "procedures": [], "steps": [], "cycle": 1}  # fmt: skip
     progress = Progress(job, payloads_of(session, row.job, [row.piece]))
     own = progress.piece(row.piece)
     here = [r for r in own.records if belongs(r, row)]
@@ -46,7 +46,7 @@ def opened(session: Session, row: FlagRow) -> dict[str, Any]:
         "trend": trend(session, job.plan["plan"], row),
         "agree": job.plan["agree"].get(found["item"]["binds"] or "shop", []),
         "steps": [{"code": s["code"], "number": s["number"], "name": s["name"]} for s in job.steps_of(row.piece)],
-        "repairs": own.repairs,
+        "cycle": own.next_repair(row.record),
         "basis": dict(job.basis),
         "gauge": gauge_of(session, own.records, row.record),
         "material": material_of(progress, own),

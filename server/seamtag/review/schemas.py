@@ -280,7 +280,7 @@ class OpenedFlagSchema(FlagSchema):
     trend = fields.List(fields.Nested(TrendSchema), required=True)
     agree = fields.List(fields.String(), required=True)
     steps = fields.List(fields.Nested(StepPlaceSchema), required=True)
-    repairs = fields.Integer(required=True)
+    cycle = fields.Integer(required=True, metadata={"description": "the number that a repair would have"})
     basis = fields.Nested(BasisSchema, required=True, allow_none=True)
     gauge = fields.Nested(GaugeLineSchema, required=True, allow_none=True)
     material = fields.List(fields.Nested(MaterialSchema), required=True)

@@ -3844,6 +3844,8 @@ export interface components {
             at: string;
             basis: components["schemas"]["Basis"] | null;
             by: string;
+            /** @description the number that a repair would have */
+            cycle: number;
             disposition: string;
             gauge: components["schemas"]["GaugeLine"] | null;
             history: components["schemas"]["History"][];
@@ -3862,7 +3864,6 @@ export interface components {
             procedures: string[];
             reason: string;
             record: string;
-            repairs: number;
             stage: string;
             state: string;
             station: string;

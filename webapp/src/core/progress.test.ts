@@ -41,6 +41,7 @@ interface Expected {
   relied_on?: Record<string, string[]>;
   covered?: Record<string, string[]>;
   repairs?: Record<string, number>;
+  next_repair?: Record<string, number>;
   passed_on?: Record<string, string[]>;
   tagging?: Record<string, string | null>;
   stopped?: string[];
@@ -182,6 +183,7 @@ function answers(progress: Progress, asked: Expected): Expected {
     relied_on: mapped(asked.relied_on, (place) => progress.reliedOn(cut(place)[0], cut(place)[1]).sort()),
     covered: mapped(asked.covered, (place) => progress.covered(cut(place)[0], cut(place)[1]).sort()),
     repairs: mapped(asked.repairs, (piece) => progress.piece(piece).repairs),
+    next_repair: mapped(asked.next_repair, (id) => progress.piece(recordOf(progress, id).place.piece).nextRepair(id)),
     passed_on: mapped(asked.passed_on, (piece) => progress.piece(piece).passedOn.map((note) => note.id)),
     tagging: mapped(asked.tagging, (piece) => progress.piece(piece).tagging?.id ?? null),
     stopped: [...progress.stopped].sort(),

@@ -9,6 +9,7 @@ import { Bench, byId, FLAGGED, type ItemState, MET, NOT_ASKED, OPEN, STARTED } f
 import { added, type Before, HOLDING, type Job, lookedUp, present, REQUIRED, type Step } from "./job";
 import { isA, type Judged, judged, type Role } from "./judging";
 import type { Payload, Point } from "./records";
+import { cycles, nextCycle } from "./repairs";
 import { type Arrived, type Reason, Signing, under } from "./signing";
 import { Standing } from "./standing";
 import { inOrder, strip } from "./text";
@@ -87,10 +88,14 @@ export class PieceProgress {
     };
   }
 
-  /** The repair cycle of this piece: R1 is 1. Of two dispositions about one finding only one counts. */
+  /** How many repair cycles this piece has had, the one that is under way among them. */
   get repairs(): number {
-    const standing = [...this.standing.about.keys()].map((id) => this.standing.strictest(id));
-    return new Set(standing.flatMap((d) => (d?.body.disposition === "repair" ? [d.id] : []))).size;
+    return Math.max(0, ...cycles(this.standing).values());
+  }
+
+  /** The cycle that a repair of what a record found would be. */
+  nextRepair(recordId: string): number {
+    return nextCycle(this.standing, recordId);
   }
 
   /** The notes that stay on top of the piece for the next shift, until anybody clears them. */

@@ -210,6 +210,6 @@ function byStrictness(one: Judged<"disposition">, other: Judged<"disposition">):
   return difference || inOrder(one.id, other.id);
 }
 
-function samePlace(a: Place, b: Place): boolean {
+export function samePlace(a: Place, b: Place): boolean {
   return a.piece === b.piece && a.step === b.step && a.item === b.item && a.station === b.station;
 }

@@ -200,7 +200,7 @@ function Warnings({ what, known, opened, several }: WarningsProps) {
   const first = known[0];
   const own = known.filter((one) => one.own);
   const away = known.filter((one) => !one.job);
-  const cycle = Math.max(first?.cycle ?? 1, (opened?.repairs ?? 0) + 1);
+  const cycle = Math.max(first?.cycle ?? 1, opened?.cycle ?? 1);
   return (
     <>
       {what === "use as is" && parties.length > 0 && (

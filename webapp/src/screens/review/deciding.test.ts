@@ -56,7 +56,7 @@ describe("what is known before signing", () => {
   const records = [{ id: "r", type: "weld", payload: { by: "ann" }, body: { welder: "bob" } }];
   const about = (kind: string) =>
     ({ kind, job: "J", record: "r", piece: { id: "J.W" }, item: { binds: "code" } }) as unknown as Flag;
-  const job = (plan: object) => ({ progress: { job: { plan }, piece: () => ({ records, repairs: 1 }) } });
+  const job = (plan: object) => ({ progress: { job: { plan }, piece: () => ({ records, nextRepair: () => 2 }) } });
 
   test("who recorded or welded it may not decide where the plan says so", async () => {
     opened.job = job({ not_recorder: true });

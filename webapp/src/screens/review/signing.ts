@@ -43,7 +43,7 @@ export async function knownOf(flag: Flag, person: string): Promise<Known> {
     job,
     own: Boolean(plan.not_recorder) && isOwn(job, flag, person),
     agree: FINDINGS.includes(flag.kind) ? (plan.agree?.[flag.item.binds || "shop"] ?? []) : [],
-    cycle: job.progress.piece(flag.piece.id).repairs + 1,
+    cycle: job.progress.piece(flag.piece.id).nextRepair(flag.record),
   };
 }
 
