@@ -131,7 +131,7 @@ def test_what_waits_for_a_signature_is_on_its_list(shop: Shop) -> None:
     (line,) = shop.sign_in("supervisor").get("/api/v1/review/lists/blocked").get_json()
     assert (line["parties"], [one["mark"] for one in line["behind"]]) == (["QC"], ["P-1", "P-2"])
     signed(shop, "P-1")
-    (line,) = shop.sign_in("fitter").get("/api/v1/review/lists/blocked").get_json()
+    (line,) = shop.sign_in("visitor").get("/api/v1/review/lists/blocked").get_json()
     assert [one["mark"] for one in line["behind"]] == ["P-2"]
 
 

@@ -260,12 +260,17 @@ def test_a_rework_list_without_anything_says_so(shop: Shop) -> None:
     assert "Nothing is to be reworked" in text_of(answer.data)
 
 
-@pytest.mark.parametrize("name", PATHS)
-def test_who_may_have_them(shop: Shop, name: str) -> None:
-    assert shop.client.get(f"/api/v1/review/{name}").status_code == 401
-    assert get(shop, name, "fitter").status_code == 403
+OF_THE_DAY = ("review", *(f"review/{name}" for name in PATHS), "review/lists/rework", "review/on-the-spot", "decisions",
+              "flags/none")  # fmt: skip
+
+
+@pytest.mark.parametrize("name", OF_THE_DAY)
+def test_how_a_day_went_is_not_for_makers(shop: Shop, name: str) -> None:
+    path = f"/api/v1/{name}"
+    assert shop.client.get(path).status_code == 401
+    assert shop.sign_in("fitter").get(path).status_code == 403
     for who in ("supervisor", "inspector", "planner", "visitor"):
-        assert get(shop, name, who).status_code == 200
+        assert shop.sign_in(who).get(path).status_code == (404 if name == "flags/none" else 200)
 
 
 @pytest.mark.parametrize(("name", "query", "status"), [

@@ -16,9 +16,9 @@ from seamtag.review.report import Report, report_of
 from seamtag.review.report_pdf import report_pdf
 from seamtag.review.report_xlsx import report_xlsx
 from seamtag.review.rework_sheet import rework_of, rework_pdf
+from seamtag.review.routes import READERS
 from seamtag.review.schemas import DayQuerySchema, DaySheetQuerySchema, ReworkSheetQuerySchema
 
-READERS = ("supervisor", "inspector", "planner", "foreman", "authorized inspector")
 PDF, XLSX = "application/pdf", "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
 
 blueprint = Blueprint("report", __name__, url_prefix="/api/v1/review", description="The day review on paper")

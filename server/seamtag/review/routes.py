@@ -28,6 +28,9 @@ from seamtag.review.schemas import (
 )
 from seamtag.sync import chain
 
+READERS = ("supervisor", "inspector", "planner", "engineer", "foreman", "authorized inspector")
+"""Who may see how a day went, on the screen or on paper."""
+
 blueprint = Blueprint("review", __name__, url_prefix="/api/v1", description="The supervisor's day review")
 
 
@@ -42,7 +45,7 @@ def asked_day(query: dict[str, Any]) -> Day:
 class Review(MethodView):
     @blueprint.arguments(ReviewQuerySchema, location="query")
     @blueprint.response(200, ReviewSchema)
-    @asks()
+    @asks(*READERS)
     def get(self, query: dict[str, Any]) -> Response:
         """The day: four lists, counts, phones not heard from, and the flags of a state, worst first."""
         session = db.session()
@@ -65,7 +68,7 @@ class Review(MethodView):
 class WholeList(MethodView):
     @blueprint.arguments(ListQuerySchema, location="query")
     @blueprint.response(200, WaitingLineSchema(many=True))
-    @asks()
+    @asks(*READERS)
     def get(self, query: dict[str, str], name: str) -> Response:
         """One of the four lists in whole, what waits longest first."""
         if name not in lists.NAMES:
@@ -77,7 +80,7 @@ class WholeList(MethodView):
 class OnTheSpot(MethodView):
     @blueprint.arguments(DayQuerySchema, location="query")
     @blueprint.response(200, SpotSchema(many=True))
-    @asks()
+    @asks(*READERS)
     def get(self, query: dict[str, Any]) -> Response:
         """What was fixed on the spot that day, by item, the most frequent first."""
         return answered(day.on_the_spot(db.session(), asked_day(query)))
@@ -87,7 +90,7 @@ class OnTheSpot(MethodView):
 class Decisions(MethodView):
     @blueprint.arguments(DecisionQuerySchema, location="query")
     @blueprint.response(200, DecisionSchema(many=True))
-    @asks()
+    @asks(*READERS)
     def get(self, query: dict[str, str]) -> Response:
         """What was decided about findings and is not carried out yet, the oldest first; or all of it."""
         return answered(decisions.listed(db.session(), query["which"], query["job"]))
@@ -96,7 +99,7 @@ class Decisions(MethodView):
 @blueprint.route("/flags/<flag_id>")
 class OpenedFlag(MethodView):
     @blueprint.response(200, OpenedFlagSchema)
-    @asks()
+    @asks(*READERS)
     def get(self, flag_id: str) -> Response:
         """One flag, with the history of its place, its photos and its trend."""
         row = db.session.get(FlagRow, flag_id)
