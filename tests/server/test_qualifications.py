@@ -91,7 +91,7 @@ def test_a_qualification_stays_its_owners(welding: Shop) -> None:
 def test_who_lacks_one_is_flagged_as_it_comes_in_and_until_he_has_one(welding: Shop) -> None:
     text, one = weld(welding, "2026-08-31", procedure="G-1")
     welding.push(text)
-    assert flagged(welding) == {one: "fitter: none for GTAW"}
+    assert flagged(welding) == {one: "Fitter: none for GTAW"}
     keep(welding, {**TEST, "id": "Q-2", "process": "GTAW"})
     assert flagged(welding) == {}
 
@@ -99,7 +99,7 @@ def test_who_lacks_one_is_flagged_as_it_comes_in_and_until_he_has_one(welding: S
 def test_a_lapse_is_flagged_and_a_proof_on_paper_undoes_it(welding: Shop) -> None:
     text, one = weld(welding, "2026-09-01")
     welding.push(text)
-    assert flagged(welding) == {one: "fitter: SMAW lapsed on 2026-09-01; last proof 2026-03-01"}
+    assert flagged(welding) == {one: "Fitter: SMAW lapsed on 2026-09-01; last proof 2026-03-01"}
     keep(welding, {**TEST, "continued": "2026-08-14"})
     assert flagged(welding) == {}
 
@@ -108,12 +108,12 @@ def test_a_lapse_is_flagged_and_a_proof_on_paper_undoes_it(welding: Shop) -> Non
 def test_a_weld_on_another_piece_keeps_him_up_whichever_comes_first(welding: Shop, first: bool) -> None:
     early, late = weld(welding, "2026-06-01", "P-1"), weld(welding, "2026-10-01", "S-1")
     welding.push(early[0] if first else late[0])
-    assert flagged(welding) == ({} if first else {late[1]: "fitter: SMAW lapsed on 2026-09-01; last proof 2026-03-01"})
+    assert flagged(welding) == ({} if first else {late[1]: "Fitter: SMAW lapsed on 2026-09-01; last proof 2026-03-01"})
     welding.push(late[0] if first else early[0])
     assert flagged(welding) == {}
     lapsed, _ = welding.record("fitter", "void", {"record": early[1], "reason": "not welded"}, "P-1")
     welding.push(lapsed)
-    assert flagged(welding) == {late[1]: "fitter: SMAW lapsed on 2026-09-01; last proof 2026-03-01"}
+    assert flagged(welding) == {late[1]: "Fitter: SMAW lapsed on 2026-09-01; last proof 2026-03-01"}
     with welding.app.app_context():
         assert list(verify(db.session(), welding.app.extensions["vault"])) == []
 

@@ -8,7 +8,7 @@ from typing import Any
 from sqlalchemy import Select, Text, bindparam, cast, func, select
 from sqlalchemy.orm import Session
 
-from seamtag.core.flags import CLOSED, DECIDED, ON_THE_SPOT, OPEN
+from seamtag.core.flags import CLOSED, DECIDED, NOT_QUALIFIED, ON_THE_SPOT, OPEN
 from seamtag.people.staff import names_of_people
 from seamtag.records.models import Record
 from seamtag.review.calendar import Day
@@ -43,7 +43,7 @@ def written(session: Session, day: Day, filters: Mapping[str, str], people: Mapp
 
 
 def spliced(row: Any, people: Mapping[str, str]) -> str:
-    own = {**{name: getattr(row, name) for name in OF_FLAG}, "by": people.get(row.by, row.by)}
+    own = told_of(row, people)
     rest = row.shown.strip()[1:]
     return json.dumps(own) if rest == "}" else f"{json.dumps(own)[:-1]}, {rest}"
 
@@ -68,7 +68,17 @@ def chosen(query: Select[*tuple[Any, ...]], day: Day, filters: Mapping[str, str]
 
 def line(row: Any, people: Mapping[str, str]) -> dict[str, Any]:
     """One flag as a line of the list."""
-    return {**{name: getattr(row, name) for name in OF_FLAG}, **row.shown, "by": people.get(row.by, row.by)}
+    return {**told_of(row, people), **row.shown}
+
+
+def told_of(row: Any, people: Mapping[str, str]) -> dict[str, Any]:
+    """What is kept of a flag in columns, with names in place of ids. Core, which knows no names, begins what a welder
+    lacks with his id."""
+    found = {**{name: getattr(row, name) for name in OF_FLAG}, "by": people.get(row.by, row.by)}
+    if row.kind == NOT_QUALIFIED:
+        welder, colon, lacks = row.reason.partition(": ")
+        found["reason"] = f"{people.get(welder, welder)}{colon}{lacks}"
+    return found
 
 
 def filters_of(
