@@ -28,7 +28,8 @@ from seamtag.plans.publishing import publish
 from seamtag.plans.reading import read
 from seamtag.records.intake import TAKEN_IN, take_in
 from seamtag.records.reading import payloads_of
-from seamtag.review.flagging import flag_device, flag_overdue
+from seamtag.review.flagging import flag_device
+from seamtag.review.overdue import all_sent
 from seamtag.sync import chain, devices
 from seamtag.sync.shop import name_shop
 from seamtag.trends.drift import drifting
@@ -419,7 +420,7 @@ class MadeDay:
                 left = devices.heard(self.phones[person].device, waiting, person, age * 3600, waiting * 3600)
             if left == 0:
                 with writing() as session:
-                    flag_overdue(session, self.phones[person].device, int(then))
+                    all_sent(session, self.phones[person].device, int(then))
 
     # Looking at it
 

@@ -22,8 +22,9 @@ from seamtag.records.reading import payloads_of
 from seamtag.records.rejudging import derive_anew, reflag
 from seamtag.review import lists
 from seamtag.review.calendar import day_of
-from seamtag.review.flagging import NO_PICTURE, flag_overdue
+from seamtag.review.flagging import NO_PICTURE
 from seamtag.review.models import FlagRow, ListLine, PieceState, Released
+from seamtag.review.overdue import all_sent
 from seamtag.review.rows import bring_up_to_date
 from seamtag.sync.devices import heard
 from seamtag.sync.models import Device, Mark
@@ -254,7 +255,7 @@ def test_a_picture_that_is_late_is_missed_until_it_comes(shop: Shop) -> None:
     assert shop.flags() == []
     now = int(time.time()) + 2 * 3600
     with shop.app.app_context(), writing() as session:
-        flag_overdue(session, payload["device"], now)
+        all_sent(session, payload["device"], now)
     assert [(flag["kind"], flag["reason"], flag["record"]) for flag in shop.flags()] == [
         ("photo missing", NO_PICTURE, payload["id"])
     ]

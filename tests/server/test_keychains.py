@@ -8,7 +8,8 @@ from sqlalchemy import select
 
 from seamtag.database import db, writing
 from seamtag.records.models import Record
-from seamtag.review.flagging import PATIENCE, flag_overdue
+from seamtag.review.flagging import PATIENCE
+from seamtag.review.overdue import all_sent
 from tests.shop import Shop
 
 pytestmark = pytest.mark.both_databases
@@ -51,7 +52,7 @@ def test_a_gap_is_flagged_after_a_day(shop: Shop) -> None:
     texts = [shop.reading(station=station)[0] for station in ("12", "3", "6")]
     shop.push(texts[0], texts[2])
     with shop.app.app_context(), writing() as session:
-        flag_overdue(session, shop.phones["inspector"].device, int(time.time()) + PATIENCE + 1)
+        all_sent(session, shop.phones["inspector"].device, int(time.time()) + PATIENCE + 1)
     assert kinds(shop) == ["chain gap"]
 
 

@@ -4,7 +4,7 @@ import time
 
 from seamtag.database import db
 from seamtag.photos.store import Vault, note
-from seamtag.review.flagging import picture_came
+from seamtag.review.overdue import picture_came
 
 
 def arrive(vault: Vault, sha256: str, content: bytes) -> str:

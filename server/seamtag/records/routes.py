@@ -18,7 +18,7 @@ from seamtag.records import jws
 from seamtag.records.intake import UNREADABLE, adopt, intake
 from seamtag.records.models import Refusal
 from seamtag.records.schemas import OutcomeSchema, PushAnswerSchema, PushSchema, RefusalSchema
-from seamtag.review.flagging import flag_overdue
+from seamtag.review.overdue import all_sent
 from seamtag.sync import chain, devices
 from seamtag.sync.epoch import covered, epoch
 
@@ -58,10 +58,10 @@ class Records(MethodView):
 
 
 def hear(device: str, push: dict[str, Any]) -> None:
-    """Note what a phone says still waits; where nothing does, look again at what should have come by now."""
+    """Note what a phone says still waits; where nothing does, look again at what should have come."""
     if devices.heard(device, push.get("waiting"), "", push.get("oldest"), push.get("holds")) == 0:
         with writing() as session:
-            flag_overdue(session, device, int(time.time()))
+            all_sent(session, device, int(time.time()))
 
 
 @blueprint.route("/refusals")

@@ -11,7 +11,7 @@ from typing import Any
 from zoneinfo import available_timezones
 
 import click
-from sqlalchemy.exc import SQLAlchemyError
+from sqlalchemy.exc import OperationalError, SQLAlchemyError
 from sqlalchemy.orm import Session
 
 from seamtag.database import db, writing
@@ -34,6 +34,7 @@ MOST_NAME = 200
 def report_command(day: str, shift: int, paper: str, folder: Path) -> None:
     """Write the report of a day or a shift into FOLDER, as PDF and XLSX; what is there of that day is written over."""
     from seamtag.cli import opened
+    from seamtag.review.overdue import look_back
     from seamtag.review.report import report_of
     from seamtag.review.report_pdf import report_pdf
     from seamtag.review.report_xlsx import report_xlsx
@@ -43,6 +44,8 @@ def report_command(day: str, shift: int, paper: str, folder: Path) -> None:
     try:
         app = opened()
         with app.app_context():
+            with suppress(OperationalError):  # where others are writing, the report tells what is known without it
+                look_back(int(time.time()))
             session = db.session()
             report = report_of(session, wanted_day(session, day, shift), app.config["SEAMTAG"].report_days)
             files = {f"{report.name}.pdf": report_pdf(report, paper), f"{report.name}.xlsx": report_xlsx(report)}

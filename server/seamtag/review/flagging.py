@@ -11,15 +11,26 @@ from collections.abc import Iterable, Iterator
 from sqlalchemy import and_, select, update
 from sqlalchemy.orm import Session, aliased
 
-from seamtag.core.flags import CLOSED, DECIDED, NO_PHOTO, OPEN, ORDER, PAST_HOLD, Flag, flags_of, rests_on_welds
+from seamtag.core.flags import (
+    CLOSED,
+    DECIDED,
+    NO_PHOTO,
+    OPEN,
+    ORDER,
+    PAST_HOLD,
+    SHAKEN_FLAG,
+    Flag,
+    flags_of,
+    rests_on_welds,
+    state_of_signoff,
+)
 from seamtag.core.job import REQUIRED
 from seamtag.core.judging import Judged
 from seamtag.core.progress import RELEASED, Progress
+from seamtag.core.signing import WAITING
 from seamtag.core.standing import ASKS_NEW
-from seamtag.database import writing
 from seamtag.jobs.floor import core_job
 from seamtag.people.models import Key
-from seamtag.photos.models import Photo
 from seamtag.photos.store import not_here
 from seamtag.records.keychain import FORK, GAP
 from seamtag.records.models import Record
@@ -58,27 +69,6 @@ def flag_device(session: Session, device: str, now: int) -> None:
     """Look again at every piece that a phone has recorded on."""
     rows = session.execute(select(Record.job, Record.piece).where(Record.device == device).distinct())
     flag_pieces(session, {(row.job, row.piece) for row in rows}, now)
-
-
-def flag_overdue(session: Session, device: str, now: int) -> None:
-    """Look again at what waits of a phone that says it has nothing left to send, or has waited for too long."""
-    here = select(Record.job, Record.piece).where(Record.device == device)
-    waiting = here.where(Record.waiting | (Record.link == GAP))
-    late = here.join(Photo, Photo.record == Record.id).where(~Photo.stored, Record.received < now - PICTURE_LATE)
-    touched = {(row.job, row.piece) for query in (waiting, late) for row in session.execute(query.distinct())}
-    if touched:
-        flag_pieces(session, touched, now)
-
-
-def picture_came(session: Session, sha256: str, now: int) -> None:
-    """Look again at a piece of which a picture was missed that has come now."""
-    missed = select(FlagRow.job, FlagRow.piece).outerjoin(Photo, Photo.record == FlagRow.record)
-    missed = missed.where(FlagRow.kind == NO_PHOTO, FlagRow.reason == NO_PICTURE)
-    missed = missed.where((Photo.sha256 == sha256) | Photo.sha256.is_(None))
-    touched = {(row.job, row.piece) for row in session.execute(missed)}
-    if touched:
-        with writing() as transaction:
-            flag_pieces(transaction, touched, now)
 
 
 def flag_job(session: Session, job: str, pieces: set[str], now: int) -> None:
@@ -190,6 +180,15 @@ def flags_of_phones(session: Session, progress: Progress, job: str, pieces: set[
             yield flag_about(progress, one, CLOCK, clock_reason(record.clock))
         if overdue and progress.past_hold(one) is None:
             yield flag_about(progress, one, PAST_HOLD, NEVER_CAME)
+        elif overdue and releases_nothing_yet(progress, one):
+            state, disposition = state_of_signoff(progress.piece(one.place[0]), one, SHAKEN_FLAG)
+            yield Flag(SHAKEN_FLAG, one.id, *one.place, state, NEVER_CAME, disposition=disposition)
+
+
+def releases_nothing_yet(progress: Progress, record: Judged) -> bool:
+    """Whether a record is a sign-off of which a record that it lists or names is not here."""
+    signing = progress.piece(record.place[0]).signings.get(record.place[1])
+    return signing is not None and signing.reasons.get(record.id) == WAITING
 
 
 def clock_reason(seconds: int) -> str:
@@ -235,7 +234,8 @@ def add_warning(session: Session, progress: Progress, warned: Warned) -> None:
 
 
 def mark_waiting(session: Session, progress: Progress, job: str, piece: str) -> None:
-    waiting = [r.id for r in progress.by_piece.get(piece, []) if progress.past_hold(r) is None]
+    waiting = [r.id for r in progress.by_piece.get(piece, [])
+               if progress.past_hold(r) is None or releases_nothing_yet(progress, r)]  # fmt: skip
     session.execute(
         update(Record).where(Record.job == job, Record.piece == piece, Record.waiting).values(waiting=False)
     )

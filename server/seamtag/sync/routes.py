@@ -1,4 +1,5 @@
 import json
+import time
 from typing import Any
 
 from flask import Response, g
@@ -10,6 +11,7 @@ from seamtag.database import db
 from seamtag.guard.sessions import asks
 from seamtag.records.models import Record
 from seamtag.records.routes import MEDIA_TYPE
+from seamtag.review.overdue import look_back
 from seamtag.sync import chain, devices
 from seamtag.sync.epoch import covered, epoch
 from seamtag.sync.models import Entry
@@ -26,6 +28,7 @@ class Feed(MethodView):
     def get(self, query: dict[str, Any]) -> Response:
         """The entries of a scope after a number. A new epoch, or a head behind the phone's own, means: start over."""
         devices.heard(query["device"], query["waiting"], g.person.id, query["oldest"], query["holds"])
+        look_back(int(time.time()))
         session = db.session()
         number, last = chain.head(session)
         rows = session.execute(

@@ -15,6 +15,7 @@ from seamtag.records import jws
 from seamtag.records.keychain import FOLLOWS, GAP
 from seamtag.records.rejudging import rejudge_now
 from seamtag.review.flagging import CHAIN_GAP, NEVER_CAME, NO_PICTURE
+from seamtag.review.overdue import LOOKED
 from seamtag.sync import chain
 from seamtag.sync.models import Entry, Mark
 from seamtag.sync.replaying import Line, replay
@@ -25,7 +26,7 @@ DERIVED: tuple[type[DeclarativeBase], ...] = (
     models.PlanRevision, models.Job, models.Basis, models.Piece, models.Tag, models.Drawing, models.Record,
     models.Refusal, models.FlagRow, models.Decision, models.Released, models.Measured, models.Watched,
 )  # fmt: skip
-LOCAL = ("epoch", "covered", "derived")
+LOCAL = ("epoch", "covered", "derived", LOOKED)
 """Marks that no entry stands for."""
 MOST_SHOWN = 60
 
