@@ -80,7 +80,7 @@ def test_flags_say_what_was_found(demo: Flask) -> None:
     assert (water["value"], water["limits"]["lower"]) == ("66", "70")
     assert found["2205", "F-2"]["reason"] == "FT 4.7"
     assert found["2205", "TS-R"]["value"] == "2.543"
-    assert found["2207", "N-5"]["reason"].startswith("yusuf_marchand: GTAW lapsed on ")
+    assert found["2207", "N-5"]["reason"].startswith("Yusuf Marchand: GTAW lapsed on ")
     roller = found["2203", "TF-3F"]
     assert roller["reason"].startswith("rising: the average went from 6.")
     assert (roller["item"]["name"], roller["state"]) == ("Wall reduction", "open")

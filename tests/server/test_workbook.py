@@ -23,7 +23,7 @@ from seamtag.plans.reading import PlanError, read
 from tests.server.made_plans import made
 
 DEMO = Path(__file__).parents[2] / "seed_demo"
-GENERATED = 200
+GENERATED = 60
 
 
 @pytest.mark.parametrize("name", ["wetback_plan.yaml", "receiver_plan.yaml"])
