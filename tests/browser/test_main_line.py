@@ -127,7 +127,6 @@ def dispose(context: BrowserContext, shop: Shop, server: Server) -> None:
     expect(photo).to_have_js_property("complete", True)
     size = photo.evaluate("one => [one.naturalWidth, one.naturalHeight]")
     assert size == [1200, 1600], "upright, by its orientation"
-    look(page, "review")
     page.keyboard.press("2")
     page.get_by_label("Reason").fill("Opening too wide: build up and grind")
     page.get_by_role("button", name="Sign: repair").click()

@@ -25,7 +25,7 @@ from seamtag.review.calendar import day_of
 from seamtag.review.flagging import NO_PICTURE
 from seamtag.review.models import FlagRow, ListLine, PieceState, Released
 from seamtag.review.overdue import all_sent
-from seamtag.review.rows import bring_up_to_date
+from seamtag.rows import bring_up_to_date
 from seamtag.sync.devices import heard
 from seamtag.sync.models import Device, Mark
 from seamtag.sync.shop import name_shop

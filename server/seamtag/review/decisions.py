@@ -15,7 +15,7 @@ from seamtag.core.standing import ASKS_NEW, about_finding
 from seamtag.people.staff import names_of_people
 from seamtag.review.models import Decision
 from seamtag.review.places import shown_of
-from seamtag.review.rows import Row, Stamps, bring_up_to_date
+from seamtag.rows import Row, Stamps, bring_up_to_date
 
 TO_DO, WAITS, DONE, NO_EFFECT, VOID = "to do", "waits for agreement", "done", "no effect", "void"
 OPEN_STATES = (TO_DO, WAITS)

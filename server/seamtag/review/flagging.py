@@ -8,7 +8,7 @@ import hashlib
 import time
 from collections.abc import Iterable, Iterator
 
-from sqlalchemy import and_, select, update
+from sqlalchemy import and_, exists, select, update
 from sqlalchemy.orm import Session, aliased
 
 from seamtag.core.flags import (
@@ -39,12 +39,15 @@ from seamtag.review.decisions import keep_decisions
 from seamtag.review.lists import keep_lists, keep_reports, keep_states
 from seamtag.review.models import FlagRow, Released
 from seamtag.review.places import shown_of
-from seamtag.review.rows import Row, Stamps, bring_up_to_date
+from seamtag.rows import Row, Stamps, bring_up_to_date
 from seamtag.sync.models import Device
-from seamtag.trends.measured import keep_measured
-from seamtag.trends.warning import DRIFT, Warned, warn
+from seamtag.trends.measured import SeriesKey, keep_measured
+from seamtag.trends.models import Measured
+from seamtag.trends.warning import Warned, warn
+from seamtag.trends.watching import rules_of
 
 CHAIN_GAP, CHAIN_FORK, SHUT, CLOCK = "chain gap", "chain fork", "phone shut out", "clock far off"
+DRIFT = "run rule broken"
 RANKS = (SHUT, CHAIN_FORK, *ORDER, DRIFT, CLOCK, CHAIN_GAP)
 PATIENCE = 24 * 3600
 """Seconds after which what a record waits for should have come."""
@@ -103,9 +106,27 @@ def keep_rest(session: Session, progress: Progress, job: str, pieces: set[str], 
         keep_lists(session, job, progress.job, now)
     for series in sorted(keep_measured(session, progress, job, pieces, stamps)):
         session.flush()
-        warned = warn(session, series)
+        keep_watch(session, progress, series)
+
+
+def keep_watch(session: Session, progress: Progress, series: SeriesKey) -> None:
+    """Raise the flag of a series that breaks a rule by which it is watched, unless one about it is open."""
+    rules = rules_of(session, series)
+    if not rules:
+        return
+    told = warnings_about(session, series)
+    if all(state != OPEN for state, _ in told):
+        warned = warn(session, series, rules, max((number for _, number in told), default=0))
         if warned is not None:
             add_warning(session, progress, warned)
+
+
+def warnings_about(session: Session, series: SeriesKey) -> list[tuple[str, int]]:
+    """State and number of each warning about a series."""
+    plan, step, item = series
+    of_series = exists().where(Measured.record == FlagRow.record, Measured.job == FlagRow.job, Measured.plan == plan)
+    query = select(FlagRow.state, FlagRow.number).where(FlagRow.kind == DRIFT, FlagRow.step == step)
+    return [(row.state, row.number) for row in session.execute(query.where(FlagRow.item == item, of_series))]
 
 
 def stamps_of(session: Session, job: str, pieces: set[str]) -> Stamps:

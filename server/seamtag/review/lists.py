@@ -17,7 +17,7 @@ from seamtag.jobs.board import Fold
 from seamtag.jobs.models import Job
 from seamtag.review.decisions import OPEN_STATES
 from seamtag.review.models import Decision, ListLine, PieceState
-from seamtag.review.rows import Row, bring_up_to_date
+from seamtag.rows import Row, bring_up_to_date
 
 READY, BLOCKED, REPORTS, REWORK = "ready_for_ai", "blocked", "reports", "rework"
 NAMES = (READY, BLOCKED, REPORTS, REWORK)

@@ -14,12 +14,11 @@ from seamtag.photos.store import PhotoError, Vault
 from seamtag.records import jws
 from seamtag.records.keychain import FOLLOWS, GAP
 from seamtag.records.rejudging import rejudge_now
-from seamtag.review.flagging import CHAIN_GAP, NEVER_CAME, NO_PICTURE
+from seamtag.review.flagging import CHAIN_GAP, DRIFT, NEVER_CAME, NO_PICTURE
 from seamtag.review.overdue import LOOKED
 from seamtag.sync import chain
 from seamtag.sync.models import Entry, Mark
 from seamtag.sync.replaying import Line, replay
-from seamtag.trends.warning import DRIFT
 
 DERIVED: tuple[type[DeclarativeBase], ...] = (
     models.Person, models.RoleChange, models.Key, models.Gauge, models.Procedure, models.Qualification,

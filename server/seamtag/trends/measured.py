@@ -14,7 +14,7 @@ from seamtag.core.judging import Judged
 from seamtag.core.limits import Limits
 from seamtag.core.progress import PieceProgress, Progress
 from seamtag.core.standing import IN_FORCE
-from seamtag.review.rows import Row, Stamps, bring_up_to_date
+from seamtag.rows import Row, Stamps, bring_up_to_date
 from seamtag.trends.models import Measured, Series
 
 SeriesKey = tuple[str, str, str]

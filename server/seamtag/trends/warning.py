@@ -3,18 +3,14 @@
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 
-from sqlalchemy import exists, select
 from sqlalchemy.orm import Session
 
-from seamtag.core.flags import OPEN
-from seamtag.review.models import FlagRow
 from seamtag.trends.drift import BASELINE, Drift, drifting, heading_out
 from seamtag.trends.measured import SeriesKey, values_of
 from seamtag.trends.models import Measured
 from seamtag.trends.statistics import RULES, individuals, signals
-from seamtag.trends.watching import DRIFT_RULE, rules_of
+from seamtag.trends.watching import DRIFT_RULE
 
-DRIFT = "run rule broken"
 WATCHED = 200
 """The newest values of a series that are looked at, beside those it is held against."""
 
@@ -27,23 +23,10 @@ class Warned:
     reason: str
 
 
-def warn(session: Session, key: SeriesKey) -> Warned | None:
-    """Whether a series breaks a rule by which it is watched and nobody was told yet; None while a warning about it is
-    open. Watching begins anew after the last warning that a supervisor has seen.
-    """
-    rules = rules_of(session, key)
-    if not rules:
-        return None
-    plan, step, item = key
-    told = select(FlagRow.state, FlagRow.number).where(
-        FlagRow.kind == DRIFT, FlagRow.step == step, FlagRow.item == item,
-        exists().where(Measured.record == FlagRow.record, Measured.job == FlagRow.job, Measured.plan == plan),
-    )  # fmt: skip
-    warnings = session.execute(told).all()
-    if any(one.state == OPEN for one in warnings):
-        return None
+def warn(session: Session, key: SeriesKey, rules: Collection[str], told_up_to: int) -> Warned | None:
+    """Whether a series breaks one of some rules. told_up_to: number of the value that the last warning was about, 0
+    where there was none; watching begins anew after it."""
     first = values_of(session, key, BASELINE, oldest=True)
-    told_up_to = max((one.number for one in warnings), default=0)
     if len(first) < BASELINE:
         young = by_making(one for one in first if one.number > told_up_to)
         return heading(young) if DRIFT_RULE in rules and comparable(young) else None
