@@ -1,9 +1,11 @@
 /** Repair cycles of a piece: R1, R2 and so on. */
 
+import { added } from "./job";
 import type { Judged } from "./judging";
 import { type Standing, samePlace } from "./standing";
+import { inOrder } from "./text";
 
-type Word = Judged<"disposition">;
+const REPAIR = "repair";
 
 /**
  * The number of each word 'repair' that stands, by its id.
@@ -12,19 +14,28 @@ type Word = Judged<"disposition">;
  * two words about one finding only one stands, and what number a word claims counts for nothing.
  */
 export function cycles(standing: Standing): Map<string, number> {
-  const repairs = new Map<string, Word>();
+  const repairs = new Map<string, Judged<"disposition">>();
   for (const id of standing.about.keys()) {
     const word = standing.strictest(id);
-    if (word?.body.disposition === "repair") repairs.set(word.id, word);
+    if (word?.body.disposition === REPAIR) repairs.set(word.id, word);
   }
-  const words = [...repairs.values()];
-  const before = new Map(
-    words.map((word) => [word.id, earlier(standing, word.body.about.records, words).filter((id) => id !== word.id)]),
-  );
-  let found = new Map(words.map(({ id }) => [id, 1]));
-  // As many turns as words settle any order, and end where words name each other in a circle.
-  for (const _ of words) {
-    found = new Map(words.map(({ id }) => [id, Math.min(after(found, before.get(id) ?? []), words.length)]));
+  const asking = byFinding(repairs.values());
+  const before = Array.from(repairs.keys())
+    .sort(inOrder)
+    .map((id): [string, string[]] => {
+      const about = repairs.get(id)?.body.about.records ?? [];
+      return [id, [...earlier(standing, about, asking)].filter((one) => one !== id)];
+    });
+  const found = new Map(before.map(([id]) => [id, 1]));
+  // One turn is enough where ids follow time; words that name each other in a circle end as well.
+  let settled = false;
+  for (let turn = 0; turn < repairs.size && !settled; turn++) {
+    settled = true;
+    for (const [id, those] of before) {
+      const number = Math.min(following(found, those), repairs.size);
+      if (number !== found.get(id)) settled = false;
+      found.set(id, number);
+    }
   }
   return found;
 }
@@ -32,28 +43,38 @@ export function cycles(standing: Standing): Map<string, number> {
 /** The number that a word 'repair' about a record would have. */
 export function nextCycle(standing: Standing, recordId: string): number {
   const found = cycles(standing);
-  const known = standing.dispositions.filter(({ id }) => found.has(id));
-  return after(found, earlier(standing, [recordId], known));
+  const asking = byFinding(standing.dispositions.filter(({ id }) => found.has(id)));
+  return following(found, earlier(standing, [recordId], asking));
 }
 
-function after(found: ReadonlyMap<string, number>, ids: readonly string[]): number {
-  return 1 + Math.max(0, ...ids.map((id) => found.get(id) ?? 0));
+function following(found: ReadonlyMap<string, number>, before: Iterable<string>): number {
+  return 1 + Array.from(before, (id) => found.get(id) ?? 0).reduce((most, one) => Math.max(most, one), 0);
+}
+
+/** The ids of the repairs asked for, by the record that each is about. */
+function byFinding(repairs: Iterable<Judged<"disposition">>): Map<string, string[]> {
+  const found = new Map<string, string[]>();
+  for (const { id, body } of repairs) for (const record of body.about.records) added(found, record, id);
+  return found;
 }
 
 /**
- * The repairs that records came after: they name them, or are at the place of a record that was to be repaired, which
- * they replace, or which is older than they are and void.
+ * What records came after: what they name, and the repairs of records of the same place that they replace, or that are
+ * older than they are and void.
  */
-function earlier(standing: Standing, about: readonly string[], repairs: readonly Word[]): string[] {
-  return about
-    .flatMap((id) => {
-      const record = standing.records.get(id);
-      if (!record) return [];
-      const gone = new Set([...replacedBy(standing, record), ...voidBefore(standing, record)]);
-      const named = new Set(record.payload.under ?? []);
-      return repairs.filter((one) => named.has(one.id) || one.body.about.records.some((old) => gone.has(old)));
-    })
-    .map(({ id }) => id);
+function earlier(
+  standing: Standing,
+  about: readonly string[],
+  asking: ReadonlyMap<string, readonly string[]>,
+): Set<string> {
+  const found = new Set<string>();
+  for (const record of about.flatMap((id) => standing.records.get(id) ?? [])) {
+    for (const id of record.payload.under ?? []) found.add(id);
+    for (const old of [...replacedBy(standing, record), ...voidBefore(standing, record)]) {
+      for (const id of asking.get(old) ?? []) found.add(id);
+    }
+  }
+  return found;
 }
 
 /** The ids of all that a record replaces, one after the other. */
