@@ -2,6 +2,8 @@
 
 A cell is what is typed in it, as text. What would be read otherwise than it is seen (dates, merged cells, formulas of
 the spreadsheet) is a fault, not a guess.
+
+openpyxl is imported where it is used: it would make every start of the server and of a command longer.
 """
 
 import csv
@@ -11,15 +13,12 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, time
 from difflib import get_close_matches
-from typing import Any
+from typing import TYPE_CHECKING, Any
 from xml.etree import ElementTree
 
-from openpyxl import Workbook, load_workbook
-from openpyxl.comments import Comment
-from openpyxl.styles import Alignment, Font
-from openpyxl.utils import get_column_letter, range_boundaries
-from openpyxl.utils.exceptions import InvalidFileException
-from openpyxl.worksheet.worksheet import Worksheet
+if TYPE_CHECKING:
+    from openpyxl import Workbook
+    from openpyxl.worksheet.worksheet import Worksheet
 
 MOST_BYTES = 10_000_000
 MOST_UNPACKED = 100_000_000
@@ -105,8 +104,11 @@ def read_list(content: bytes, name: str, table: Table, faults: list[str]) -> lis
     return list(rows_of(Table("", table.columns), csv_grid(content), faults))
 
 
-def opened(content: bytes) -> Workbook:
+def opened(content: bytes) -> "Workbook":
     """Raises SheetError where the bytes are no workbook, or one that unpacks to more than a plan can be."""
+    from openpyxl import load_workbook
+    from openpyxl.utils.exceptions import InvalidFileException
+
     if len(content) > MOST_BYTES:
         raise SheetError([f"The workbook is larger than {MOST_BYTES // 1_000_000} MB. Is it the right file?"])
     try:
@@ -131,6 +133,8 @@ def opened(content: bytes) -> Workbook:
 
 def count_rows(content: bytes) -> None:
     """Raises SheetError where a sheet has more rows than a plan or a joint list can have."""
+    from openpyxl import load_workbook
+
     workbook = load_workbook(io.BytesIO(content), read_only=True)
     try:
         refuse(
@@ -162,6 +166,8 @@ def count_merged(content: bytes) -> None:
 
 def cells_under(ref: str) -> int:
     """How many cells a range such as A1:C3 holds; whole rows and columns count to the end of a sheet."""
+    from openpyxl.utils import range_boundaries
+
     left, top, right, bottom = range_boundaries(ref)
     return ((right or LAST_COLUMN) - (left or 1) + 1) * ((bottom or LAST_ROW) - (top or 1) + 1)
 
@@ -172,7 +178,7 @@ def refuse(sheets: list[str]) -> None:
         raise SheetError([f"sheet {name} has more than {MOST_ROWS:,} rows. Delete the empty ones." for name in sheets])
 
 
-def grid_of(table: Table, sheet: Worksheet, faults: list[str]) -> list[list[str]]:
+def grid_of(table: Table, sheet: "Worksheet", faults: list[str]) -> list[list[str]]:
     """The texts of a sheet's cells by row; merged cells and such are faults, and read as empty."""
     for merged in sheet.merged_cells.ranges:
         faults.append(f"{table.place}, cells {merged.coord} are merged. Unmerge them and fill in each.")
@@ -181,7 +187,7 @@ def grid_of(table: Table, sheet: Worksheet, faults: list[str]) -> list[list[str]
         head = grid[0] if grid else []
         texts = []
         for place, cell in enumerate(row):
-            column = head[place] if place < len(head) and head[place] else get_column_letter(place + 1)
+            column = head[place] if place < len(head) and head[place] else letter_of(place)
             text, fault = text_of(cell.value, cell.data_type)
             if fault:
                 faults.append(f"{table.place}, row {number}, column {column}: {fault}")
@@ -263,7 +269,7 @@ def columns_at(table: Table, head: Sequence[str], number: int, faults: list[str]
     found: dict[str, int] = {}
     for place, text in enumerate(head):
         name = " ".join(text.lower().split())
-        letter = get_column_letter(place + 1)
+        letter = letter_of(place)
         if not name:
             continue
         if name not in known:
@@ -279,12 +285,23 @@ def columns_at(table: Table, head: Sequence[str], number: int, faults: list[str]
     return found
 
 
+def letter_of(place: int) -> str:
+    """What a spreadsheet calls a column, by its place from 0."""
+    from openpyxl.utils import get_column_letter
+
+    return get_column_letter(place + 1)
+
+
 def names(columns: Sequence[Column]) -> str:
     return ", ".join(column.name for column in columns)
 
 
 def write_workbook(tables: Sequence[tuple[Table, Sequence[Mapping[str, str]]]]) -> bytes:
     """A workbook with a sheet a table: names on top, with their hints as notes; every cell is text."""
+    from openpyxl import Workbook
+    from openpyxl.comments import Comment
+    from openpyxl.styles import Alignment, Font
+
     workbook = Workbook()
     workbook.remove(workbook.active)  # type: ignore[arg-type]
     for table, rows in tables:
@@ -294,7 +311,7 @@ def write_workbook(tables: Sequence[tuple[Table, Sequence[Mapping[str, str]]]]) 
             head.font = Font(bold=True)
             if column.hint:
                 head.comment = Comment(column.hint, "Seamtag", width=360, height=120)
-            sheet.column_dimensions[get_column_letter(place)].width = column.wide
+            sheet.column_dimensions[letter_of(place - 1)].width = column.wide
         for number, row in enumerate(rows, 2):
             for place, column in enumerate(table.columns, 1):
                 text = row.get(column.name, "")

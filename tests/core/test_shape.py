@@ -1,6 +1,7 @@
 """The shape of the code: short functions, short files, a core that leans on nothing."""
 
 import ast
+import subprocess
 import sys
 from collections.abc import Iterator
 from pathlib import Path
@@ -65,3 +66,12 @@ def imported(tree: ast.Module) -> Iterator[str]:
             assert node.level == 0, "imports are written in full"
             module = str(node.module)
             yield from [f"{module}.{alias.name}" for alias in node.names] if module == "seamtag" else [module]
+
+
+def test_a_start_loads_nothing_that_only_some_answers_need(tmp_path: Path) -> None:
+    """Together they take as long as half of all else that a start of the server or of a command loads."""
+    start = "import sys, seamtag.cli; from seamtag import create_app; create_app(); print(*sys.modules)"
+    made = subprocess.run([sys.executable, "-c", start], cwd=tmp_path, check=True, capture_output=True, text=True)
+    loaded = made.stdout.split()
+    assert {"seamtag.trends.routes", "seamtag.review.report_routes", "seamtag.plans.fitting"} <= {*loaded}
+    assert {"numpy", "scipy", "openpyxl", "pint"} & {*loaded} == set()

@@ -3,7 +3,8 @@
 import numpy as np
 import pytest
 
-from seamtag.trends.statistics import RULES, fires, signals
+from seamtag.trends.rules import RULES
+from seamtag.trends.statistics import fires, signals
 
 WESTERN_ELECTRIC = ("beyond-3", "two-of-three-beyond-2", "four-of-five-beyond-1", "eight-on-one-side")
 CASES: dict[str, list[tuple[list[float], list[int]]]] = {

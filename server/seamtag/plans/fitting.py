@@ -11,12 +11,13 @@ from difflib import get_close_matches
 from functools import lru_cache
 from itertools import combinations
 from math import isclose, prod
-from typing import Any
-
-import pint
+from typing import TYPE_CHECKING, Any
 
 from seamtag.core import formula
 from seamtag.core.uoms import UOMS
+
+if TYPE_CHECKING:
+    import pint
 
 OWN = ("shop_degree", "brinell", "vickers", "rockwell_b", "rockwell_c")
 AS_PINT = {
@@ -61,7 +62,9 @@ BARE = Fit(None)
 
 
 @lru_cache(1)
-def registry() -> pint.UnitRegistry[Any]:
+def registry() -> "pint.UnitRegistry[Any]":
+    import pint  # here, since plans are read far less often than the server and its commands start
+
     units: pint.UnitRegistry[Any] = pint.UnitRegistry()
     for name in OWN:
         units.define(f"{name} = [{name}]")

@@ -43,7 +43,6 @@ from seamtag.rows import Row, Stamps, bring_up_to_date
 from seamtag.sync.models import Device
 from seamtag.trends.measured import SeriesKey, keep_measured
 from seamtag.trends.models import Measured
-from seamtag.trends.warning import Warned, warn
 from seamtag.trends.watching import rules_of
 
 CHAIN_GAP, CHAIN_FORK, SHUT, CLOCK = "chain gap", "chain fork", "phone shut out", "clock far off"
@@ -114,11 +113,13 @@ def keep_watch(session: Session, progress: Progress, series: SeriesKey) -> None:
     rules = rules_of(session, series)
     if not rules:
         return
+    from seamtag.trends.warning import warn  # with numpy and scipy, which few starts need
+
     told = warnings_about(session, series)
     if all(state != OPEN for state, _ in told):
         warned = warn(session, series, rules, max((number for _, number in told), default=0))
         if warned is not None:
-            add_warning(session, progress, warned)
+            add_warning(session, progress, warned.value, warned.reason)
 
 
 def warnings_about(session: Session, series: SeriesKey) -> list[tuple[str, int]]:
@@ -239,9 +240,8 @@ def flag_about(
                 disposition=decided.id if decided else "")  # fmt: skip
 
 
-def add_warning(session: Session, progress: Progress, warned: Warned) -> None:
+def add_warning(session: Session, progress: Progress, values: Measured, reason: str) -> None:
     """Raise the flag of a rule that was broken; where the value is another job's, with that job's words."""
-    values = warned.value
     core = progress.job if values.job == progress.job.data["id"] else core_job(session, values.job)
     if core is None:
         return
@@ -250,7 +250,7 @@ def add_warning(session: Session, progress: Progress, warned: Warned) -> None:
     one = progress.records.get(values.record)
     if one is None:
         return
-    flag = flag_about(progress, one, DRIFT, warned.reason, (values.step, values.item, values.station))
+    flag = flag_about(progress, one, DRIFT, reason, (values.step, values.item, values.station))
     session.merge(FlagRow(**row_of(progress, values.job, flag, {values.record: (values.number, values.received)})))
 
 

@@ -14,7 +14,6 @@ from seamtag.jobs.models import Job
 from seamtag.review.calendar import day_of
 from seamtag.review.report import Report, report_of
 from seamtag.review.report_pdf import report_pdf
-from seamtag.review.report_xlsx import report_xlsx
 from seamtag.review.rework_sheet import rework_of, rework_pdf
 from seamtag.review.routes import READERS
 from seamtag.review.schemas import DayQuerySchema, DaySheetQuerySchema, ReworkSheetQuerySchema
@@ -58,6 +57,8 @@ class ReportAsWorkbook(MethodView):
     @asks(*READERS)
     def get(self, query: dict[str, Any]) -> Response:
         """All that the review knows of a day or a shift, as a workbook."""
+        from seamtag.review.report_xlsx import report_xlsx  # with openpyxl, which takes long to load
+
         report = asked_report(query)
         return attached(report_xlsx(report), XLSX, f"{report.name}.xlsx")
 

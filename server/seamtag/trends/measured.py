@@ -162,3 +162,8 @@ def series_named(session: Session, plan: str, step: str, item: str) -> Series | 
     if plan:
         query = query.where(Series.plan == plan)
     return session.scalars(query.order_by(Series.last.desc(), Series.plan).limit(1)).first()
+
+
+def about(series: Series) -> dict[str, Any]:
+    names = ("plan", "step", "item", "step_number", "step_name", "name", "uom", "count", "last")
+    return {name: getattr(series, name) for name in names}

@@ -1,4 +1,7 @@
-"""Trends: how an item's values wander, whose or which gauge's they are, and whether the tolerance can be held."""
+"""Trends: how an item's values wander, whose or which gauge's they are, and whether the tolerance can be held.
+
+What works out figures is imported by the answers that need it: numpy and scipy would make every start longer.
+"""
 
 import re
 import time
@@ -15,10 +18,8 @@ from seamtag.database import db, writing
 from seamtag.guard.errors import refuse
 from seamtag.guard.sessions import asks
 from seamtag.plans.routes import content_of
-from seamtag.trends import studies
-from seamtag.trends.measured import series_named
+from seamtag.trends.measured import about, series_named
 from seamtag.trends.models import Series
-from seamtag.trends.proportions import proportions
 from seamtag.trends.schemas import (
     DaysSchema,
     ItemTrendSchema,
@@ -33,7 +34,6 @@ from seamtag.trends.schemas import (
     WatchSchema,
     split,
 )
-from seamtag.trends.series import about, trend_of
 from seamtag.trends.stages import side_by_side
 from seamtag.trends.watching import WatchError, rules_of, watch
 
@@ -72,6 +72,8 @@ class Trend(MethodView):
     @asks()
     def get(self, query: dict[str, Any]) -> Response:
         """The newest 2,000 values of an item, filtered, with their statistics; in columns."""
+        from seamtag.trends.series import trend_of
+
         session = db.session()
         series = series_named(session, query["plan"], query["step"], query["item"])
         if series is None:
@@ -110,6 +112,8 @@ class Proportions(MethodView):
     @asks()
     def get(self, query: dict[str, int]) -> dict[str, Any]:
         """Shares flagged by maker and item in the last days, with their intervals."""
+        from seamtag.trends.proportions import proportions
+
         return proportions(db.session(), query["days"], compares())
 
 
@@ -129,6 +133,8 @@ class Stages(MethodView):
 
 def rows_in(data: dict[str, Any]) -> list[dict[str, str]]:
     """Raises StudyError where a file has faults."""
+    from seamtag.trends import studies
+
     if not data["content"]:
         return list(data["rows"])
     return studies.read_rows(content_of(data["content"]), data["name"], data["comma"])
@@ -141,6 +147,8 @@ class GaugeStudy(MethodView):
     @asks("planner", "supervisor")
     def post(self, data: dict[str, Any]) -> dict[str, Any]:
         """How much of a spread comes from a gauge and its operators; nothing is kept."""
+        from seamtag.trends import studies
+
         try:
             tolerance = studies.number_of(data["tolerance"], data["comma"]) if data["tolerance"].strip() else None
         except NumberError as error:

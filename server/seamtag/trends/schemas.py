@@ -2,8 +2,7 @@ from typing import Any
 
 from marshmallow import EXCLUDE, Schema, ValidationError, fields, validate
 
-from seamtag.trends.series import USUAL_RULES, USUAL_WEIGHT
-from seamtag.trends.statistics import RULES
+from seamtag.trends.rules import RULES, USUAL_RULES, USUAL_WEIGHT
 
 WHY = "in words; '' where nothing lacks"
 

@@ -13,8 +13,9 @@ from seamtag.core.standing import IN_FORCE, VOID
 from seamtag.core.verdict import CLOSE, OUT, UNJUDGED
 from seamtag.people.staff import names_of_people
 from seamtag.trends.drift import BASELINE
-from seamtag.trends.measured import Columns, newest
+from seamtag.trends.measured import Columns, about, newest
 from seamtag.trends.models import Series
+from seamtag.trends.rules import USUAL_RULES, USUAL_WEIGHT
 from seamtag.trends.statistics import (
     Individuals,
     autocorrelation,
@@ -34,8 +35,6 @@ MOST = 2_000
 """The newest values of an item that are looked at; all filters work within these."""
 SMALL = 30
 """Values below which a share or a spread is called small: it may well be chance."""
-USUAL_RULES = ("beyond-3", "eight-on-one-side")
-USUAL_WEIGHT = 0.2
 WIDTH = 3.0
 """Half the distance of the limits of the average, in its standard deviations."""
 FLAGGED = (OUT, CLOSE, UNJUDGED)
@@ -121,11 +120,6 @@ def counts_of(columns: Columns) -> Counts:
 def people_in(session: Session, makers: Iterable[str]) -> dict[str, str]:
     names = names_of_people(session)
     return {one: names.get(one, one) for one in sorted(makers)}
-
-
-def about(series: Series) -> dict[str, Any]:
-    names = ("plan", "step", "item", "step_number", "step_name", "name", "uom", "count", "last")
-    return {name: getattr(series, name) for name in names}
 
 
 def stands(standing: str, show: str) -> bool:

@@ -8,7 +8,8 @@ from sqlalchemy.orm import Session
 from seamtag.trends.drift import BASELINE, Drift, drifting, heading_out
 from seamtag.trends.measured import SeriesKey, values_of
 from seamtag.trends.models import Measured
-from seamtag.trends.statistics import RULES, individuals, signals
+from seamtag.trends.rules import RULES
+from seamtag.trends.statistics import individuals, signals
 from seamtag.trends.watching import DRIFT_RULE
 
 WATCHED = 200

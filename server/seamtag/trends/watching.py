@@ -10,7 +10,7 @@ from seamtag.sync.deriving import derives
 from seamtag.sync.models import Entry
 from seamtag.trends.measured import SeriesKey
 from seamtag.trends.models import Watched
-from seamtag.trends.statistics import RULES
+from seamtag.trends.rules import RULES
 
 DRIFT_RULE = "drift"
 WATCHING = (DRIFT_RULE, *RULES)
