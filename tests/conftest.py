@@ -1,4 +1,8 @@
+import fcntl
+import os
 import shutil
+import subprocess
+import sys
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -50,6 +54,26 @@ def empty_database(tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = tmp_path_factory.mktemp("empty")
     made_ready(app_in(folder))
     return folder / "seamtag.db"
+
+
+@pytest.fixture(scope="session")
+def demonstration(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The demonstration's folder, with its database `seamtag.db` and its photos: filled by the first process of the
+    run that asks, and copied by whoever changes it."""
+    base = tmp_path_factory.getbasetemp()
+    shared = base.parent if "PYTEST_XDIST_WORKER" in os.environ else base
+    folder = shared / "demonstration"
+    with (shared / "demonstration.lock").open("w") as lock:
+        fcntl.flock(lock, fcntl.LOCK_EX)
+        if not folder.exists():
+            making = shared / "demonstration.making"
+            env = {**os.environ, "SEAMTAG_DATABASE": f"sqlite:///{making}/seamtag.db",
+                   "SEAMTAG_PHOTOS": str(making / "photos"), "SEAMTAG_HOST": "tags.example.org"}  # fmt: skip
+            command = [sys.executable, "-m", "seed_demo.fill", "--folder", str(making)]
+            making.mkdir()
+            subprocess.run(command, env=env, cwd=TOP, check=True, stdout=subprocess.DEVNULL)
+            making.rename(folder)
+    return folder
 
 
 @pytest.fixture(scope="session")

@@ -1,4 +1,5 @@
 import json
+import shutil
 import subprocess
 import sys
 from collections.abc import Iterator
@@ -8,9 +9,8 @@ import pytest
 from playwright.sync_api import Playwright, sync_playwright
 
 from seamtag import create_app
-from seamtag.database import db, migrate, writing
+from seamtag.database import db
 from seamtag.settings import Settings
-from seamtag.sync.epoch import set_up
 from tests.browser.place import Server, chromium, free_port
 from tests.shop import Shop
 
@@ -19,13 +19,10 @@ WEB = TOP / "webapp" / "dist"
 
 
 @pytest.fixture
-def shop(tmp_path: Path) -> Iterator[Shop]:
+def shop(empty_database: Path, tmp_path: Path) -> Iterator[Shop]:
     """The small shop, on disk, so that a server process can serve it."""
-    settings = Settings(database=f"sqlite:///{tmp_path}/seamtag.db", photos=str(tmp_path / "photos"))
-    app = create_app(settings)
-    migrate(app)
-    with app.app_context(), writing() as session:
-        set_up(session)
+    shutil.copy(empty_database, tmp_path / "seamtag.db")
+    app = create_app(Settings(database=f"sqlite:///{tmp_path}/seamtag.db", photos=str(tmp_path / "photos")))
     yield Shop(app)
     with app.app_context():
         db.engine.dispose()
@@ -50,14 +47,13 @@ def playwright() -> Iterator[Playwright]:
 
 
 @pytest.fixture(scope="session")
-def demo(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
-    """The demonstration shop, filled and served."""
+def demo(demonstration: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
+    """The demonstration shop, served."""
     if chromium() is None:
         pytest.skip("no Chromium here: apt-get install chromium")
     folder = tmp_path_factory.mktemp("demo")
+    shutil.copytree(demonstration, folder, dirs_exist_ok=True)
     server = Server(folder, free_port())
-    fill = [sys.executable, "-m", "seed_demo.fill", "--folder", str(folder)]
-    subprocess.run(fill, env=server.env, cwd=TOP, check=True, stdout=subprocess.DEVNULL)
     server.start()
     yield server
     server.kill()

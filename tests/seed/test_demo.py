@@ -1,6 +1,7 @@
 """The demonstration's shop is filled once, and shows what was planted and nothing else."""
 
 import json
+import shutil
 import time
 from collections import Counter
 from collections.abc import Iterator
@@ -12,6 +13,7 @@ from flask import Flask
 from PIL import Image
 from sqlalchemy import func, select
 
+from seamtag.cli import opened as opened_shop
 from seamtag.core.items import Bench
 from seamtag.core.progress import Progress
 from seamtag.core.standing import Standing
@@ -51,17 +53,17 @@ EVER = Day("", 0, 0, 2**31 - 1, [])
 
 
 @pytest.fixture(scope="module")
-def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    return tmp_path_factory.mktemp("demo")
+def folder(demonstration: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    return shutil.copytree(demonstration, tmp_path_factory.mktemp("demo"), dirs_exist_ok=True)
 
 
 @pytest.fixture(scope="module")
 def demo(folder: Path) -> Iterator[Flask]:
     with pytest.MonkeyPatch.context() as patch:
-        patch.setenv("SEAMTAG_DATABASE", f"sqlite:///{folder / 'demo.db'}")
+        patch.setenv("SEAMTAG_DATABASE", f"sqlite:///{folder / 'seamtag.db'}")
         patch.setenv("SEAMTAG_PHOTOS", str(folder / "photos"))
         patch.setenv("SEAMTAG_HOST", "tags.example.org")
-        app = fill(folder, say=lambda line: None)
+        app = opened_shop()
         with app.app_context():
             yield app
             db.session.remove()
