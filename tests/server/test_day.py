@@ -390,3 +390,15 @@ def test_the_other_answers_hold_what_the_review_counts(shop: Shop) -> None:
     shop.push(shop.reading("3/32", station="3", replaces=found["id"], why="after repair")[0])
     assert browser.get("/api/v1/decisions").get_json() == []
     assert [one["state"] for one in browser.get("/api/v1/decisions?which=all").get_json()] == ["done"]
+
+
+def test_what_waits_for_an_agreement_says_whose(shop: Shop) -> None:
+    text, found = shop.reading("1/2")
+    shop.push(text)
+    shop.push(shop.disposition(found["id"], "use as is")[0])
+    browser = shop.sign_in("supervisor")
+    (line,) = browser.get("/api/v1/review/lists/rework").get_json()
+    assert (line["disposition"], line["parties"]) == ("use as is", ["engineering"])
+    shop.push(shop.disposition(found["id"], "repair")[0])
+    (line,) = browser.get("/api/v1/review/lists/rework").get_json()
+    assert (line["disposition"], line["parties"]) == ("repair", [])

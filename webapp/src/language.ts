@@ -62,3 +62,8 @@ export function word(set: string, value: string): string {
 export function locale(): string {
   return bundle.locales[0] ?? "en";
 }
+
+/** Names or parts joined as people here join them: 'engineering and the Authorized Inspector'. */
+export function listed(parts: readonly string[], type: "conjunction" | "disjunction" = "conjunction"): string {
+  return new Intl.ListFormat(locale(), { type }).format(parts);
+}

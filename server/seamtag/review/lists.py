@@ -15,7 +15,7 @@ from seamtag.core.job import Job as CoreJob
 from seamtag.core.progress import COMPLETE, RELEASED, PieceProgress, Progress
 from seamtag.jobs.board import Fold
 from seamtag.jobs.models import Job
-from seamtag.review.decisions import OPEN_STATES
+from seamtag.review.decisions import OPEN_STATES, WAITS
 from seamtag.review.models import Decision, ListLine, PieceState
 from seamtag.rows import Row, bring_up_to_date
 
@@ -151,7 +151,8 @@ def firsts() -> CompoundSelect[*tuple[Any, ...]]:
 
 COUNTED, FIRSTS = counted(), firsts()
 OF_REWORK = (
-    select(Decision.job, Decision.shown, Decision.disposition, Decision.received, Decision.ncr)
+    select(Decision.job, Decision.shown, Decision.disposition, Decision.received, Decision.ncr, Decision.state,
+           Decision.lacking)
     .where(Decision.state.in_(OPEN_STATES))
     .order_by(Decision.number)
 )
@@ -178,7 +179,7 @@ def lines(session: Session, name: str, most: int | None = MOST_LINES, job: str =
 
 
 def rework(session: Session, most: int | None = MOST_LINES, job: str = "") -> list[Row]:
-    """Findings that were decided and not yet carried out, the oldest first."""
+    """Findings that were decided and not yet carried out, the oldest first; parties: who has still to agree."""
     query = OF_REWORK.where(Decision.job == job) if job else OF_REWORK
     return [rework_line(row) for row in session.execute(query.limit(most))]
 
@@ -187,4 +188,5 @@ def rework_line(row: Any) -> Row:
     piece, step = row.shown["piece"], row.shown["step"]
     return {"job": row.job, "piece": piece["id"], "mark": piece["mark"], "kind": piece["kind"], "step": step["code"],
             "number": step["number"], "name": step["name"], "since": row.received, "disposition": row.disposition,
-            "ncr": row.ncr, "what": row.shown["item"]["name"]}  # fmt: skip
+            "ncr": row.ncr, "what": row.shown["item"]["name"],
+            "parties": row.lacking if row.state == WAITS else []}  # fmt: skip

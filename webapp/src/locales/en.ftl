@@ -308,7 +308,7 @@ review-all-heard = All phones heard from
 review-list-ready_for_ai = ready for the AI
 review-list-blocked = blocked by a signature
 review-list-reports = reports to see to
-review-list-rework = rework not done
+review-list-rework = decided, not done
 review-list-title = { $title }: { $count }
 review-says-ready_for_ai = Everything is recorded and signed up to the Authorized Inspector: these can be signed at the next visit.
 review-says-blocked = These cannot go on until somebody signs what they stand behind.
@@ -341,16 +341,13 @@ review-report-overdue = { $what }: asked for { $days } days ago, { $late ->
     [one] 1 day overdue
    *[other] { $late } days overdue
   }
-review-rework-since = { $disposition }, { $days ->
+review-rework-since = { $what }, { $days ->
     [0] decided today
     [one] decided 1 day ago
    *[other] decided { $days } days ago
   }
-review-rework-ncr = { $disposition }, NCR { $ncr }, { $days ->
-    [0] decided today
-    [one] decided 1 day ago
-   *[other] decided { $days } days ago
-  }
+review-rework-ncr = { $disposition }, NCR { $ncr }
+review-rework-waits = { $what }, waits for { $parties } to agree
 review-more = { $count } more
 review-flags = Flags
 review-by-state = Flags by state

@@ -310,7 +310,7 @@ review-all-heard = Todos los teléfonos en contacto
 review-list-ready_for_ai = listos para AI
 review-list-blocked = detenidos por una firma
 review-list-reports = informes por atender
-review-list-rework = retrabajos sin hacer
+review-list-rework = decidido, sin hacer
 review-list-title = { $title }: { $count }
 review-says-ready_for_ai = Todo está registrado y firmado hasta el Inspector Autorizado: se pueden firmar en la próxima visita.
 review-says-blocked = No pueden seguir hasta que alguien firme lo que está antes.
@@ -343,16 +343,13 @@ review-report-overdue = { $what }: pedido hace { $days } días, { $late ->
     [one] 1 día de retraso
    *[other] { $late } días de retraso
   }
-review-rework-since = { $disposition }, { $days ->
+review-rework-since = { $what }, { $days ->
     [0] decidido hoy
     [one] decidido hace 1 día
    *[other] decidido hace { $days } días
   }
-review-rework-ncr = { $disposition }, no conformidad { $ncr }, { $days ->
-    [0] decidido hoy
-    [one] decidido hace 1 día
-   *[other] decidido hace { $days } días
-  }
+review-rework-ncr = { $disposition }, no conformidad { $ncr }
+review-rework-waits = { $what }, espera el acuerdo de { $parties }
 review-more = { $count } más
 review-flags = Alertas
 review-by-state = Alertas por estado

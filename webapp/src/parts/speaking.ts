@@ -1,6 +1,6 @@
 /** Who can speak for a party, by name where they are few enough to be named. */
 import { type Party, ROLES } from "../core/records";
-import { locale } from "../language";
+import { listed, locale } from "../language";
 import type { Person } from "../store/jobs";
 
 const MOST_NAMED = 3;
@@ -11,5 +11,5 @@ export function namesOf(party: string, people: ReadonlyMap<string, Person> | und
   const found = [...(people?.values() ?? [])].filter((one) => one.roles.some((role) => roles.includes(role)));
   if (found.length === 0 || found.length > MOST_NAMED) return "";
   const names = found.map((one) => one.name).sort((a, b) => a.localeCompare(b, locale()));
-  return new Intl.ListFormat(locale(), { type: "disjunction" }).format(names);
+  return listed(names, "disjunction");
 }

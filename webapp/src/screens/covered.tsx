@@ -1,5 +1,5 @@
 /** What a signature covers, in the words and numbers of the records. */
-import { locale, t } from "../language";
+import { listed, t } from "../language";
 import { useLoaded } from "../parts/use";
 import { people } from "../store/jobs";
 import { saysOf } from "./recorded";
@@ -41,5 +41,5 @@ function counted(types: readonly string[]): string {
     const count = types.filter((type) => (COUNTED.includes(type) ? type : "decided") === group).length;
     return count > 0 ? t(`sign-count-${group}`, { count }) : "";
   });
-  return new Intl.ListFormat(locale(), { type: "conjunction" }).format(groups.filter(Boolean));
+  return listed(groups.filter(Boolean));
 }

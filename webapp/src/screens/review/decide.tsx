@@ -1,7 +1,7 @@
 /** The word on a flag, or on several at once: what becomes of it, why, and what has to be inspected again. */
 import { useLayoutEffect, useRef, useState } from "preact/hooks";
 import type { Disposition } from "../../core/records";
-import { locale, t, word } from "../../language";
+import { listed, t, word } from "../../language";
 import { Notice } from "../../parts/frame";
 import { partyName } from "../../parts/parties";
 import { useLoaded } from "../../parts/use";
@@ -68,11 +68,6 @@ function NotMine() {
   );
   if (!names?.length) return <p class="soft">{t("decide-supervisor")}</p>;
   return <p class="soft">{t("decide-supervisor-named", { names: listed(names, "disjunction") })}</p>;
-}
-
-/** Names joined as people here join them: 'engineering and the Authorized Inspector'. */
-function listed(names: readonly string[], type: "conjunction" | "disjunction" = "conjunction"): string {
-  return new Intl.ListFormat(locale(), { type }).format(names);
 }
 
 const EMPTY = { reason: "", ncr: "", extent: "", again: [] as readonly string[] };

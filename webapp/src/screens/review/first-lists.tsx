@@ -1,5 +1,5 @@
 /** The four lists the review begins with: how long each is, its first lines, and the way to the whole. */
-import { t, word } from "../../language";
+import { listed, t, word } from "../../language";
 import { partyName } from "../../parts/parties";
 import { linkTo } from "../../state";
 import type { Line, Lists, Review } from "./asking";
@@ -25,10 +25,7 @@ export function tellOf(name: ListName, line: Line, days: number): string {
     const values = { what: line.what ?? "", days: age, late: age - days };
     return t(isOverdue(line, days) ? "review-report-overdue" : "review-report-asked", values);
   }
-  if (name === "rework") {
-    const values = { disposition: word("disposition", line.disposition ?? ""), days: age, ncr: line.ncr ?? "" };
-    return t(line.ncr ? "review-rework-ncr" : "review-rework-since", values);
-  }
+  if (name === "rework") return decidedHow(line, age);
   return t("review-ready-since", { days: age });
 }
 
@@ -38,6 +35,15 @@ function blockedBy({ behind = [], parties = [] }: Line): string {
   if (!first) return parties.map(partyName).join(", ");
   const values = { party: partyName(first.party), mark: first.mark, number: first.number, count: behind.length - 1 };
   return t(behind.length > 1 ? "review-behind-more" : "review-behind", values);
+}
+
+/** What was decided, and when; where others have still to agree, who. */
+function decidedHow({ disposition = "", ncr = "", parties = [] }: Line, days: number): string {
+  const said = word("disposition", disposition);
+  const what = ncr ? t("review-rework-ncr", { disposition: said, ncr }) : said;
+  return parties.length > 0
+    ? t("review-rework-waits", { what, parties: listed(parties.map(partyName)) })
+    : t("review-rework-since", { what, days });
 }
 
 const SHOWN = 2;
