@@ -402,3 +402,19 @@ def test_what_waits_for_an_agreement_says_whose(shop: Shop) -> None:
     shop.push(shop.disposition(found["id"], "repair")[0])
     (line,) = browser.get("/api/v1/review/lists/rework").get_json()
     assert (line["disposition"], line["parties"]) == ("repair", [])
+
+
+def test_who_is_to_sign_is_told_of_open_flags_at_the_step(shop: Shop) -> None:
+    heat, payload = shop.record("inspector", "text", {"value": "H-1"}, "P-1", step="receipt", item="heat")
+    thick = shop.record("inspector", "reading", {"entered": "1/2", "uom": "in", "verdict": "out of tolerance"}, "P-1",
+                        step="receipt", item="thick")  # fmt: skip
+    shop.push(heat, thick[0])
+    kinds = [(flag["kind"], flag["step"]["code"]) for flag in shop.flags()]
+    assert kinds == [("phone and server differ", "receipt")]
+    with shop.app.app_context(), writing() as session:
+        session.add(ListLine(name="ready_for_ai", job=JOB, piece=f"{JOB}.P-1", step="receipt", record="", since=1,
+                             shown={"job": JOB, "piece": f"{JOB}.P-1", "mark": "P-1", "kind": "plate",
+                                    "step": "receipt", "number": "1.1", "name": "Receipt of plate"}))  # fmt: skip
+    assert [line["flags"] for line in review(shop)["lists"]["ready_for_ai"]["lines"]] == [1]
+    (line,) = shop.sign_in("visitor").get("/api/v1/review/lists/ready_for_ai").get_json()
+    assert line["flags"] == 1

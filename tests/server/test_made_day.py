@@ -106,6 +106,8 @@ def test_the_counts_are_those_of_the_day(day: MadeDay) -> None:
     assert get(day)["counts"] == {
         "recorded": day.records.total(), "flagged": len({one.record for one in every}), "open": 60,
         "decided": len(planted.decided), "on_the_spot": 10, "released": planted.released,
+        "of_day": {"open": len(planted.open), "decided": len(planted.decided), "on_the_spot": 10,
+                   "closed": len(planted.closed)},
     }  # fmt: skip
 
 

@@ -20,6 +20,7 @@ FILTERS = {"job": FlagRow.job, "stage": FlagRow.stage, "kind": FlagRow.kind, "pe
 STATES = (OPEN, DECIDED, ON_THE_SPOT, CLOSED)
 BY_DAY = (CLOSED, ON_THE_SPOT)
 """States in which flags stay for good: of these, only those of the day are listed."""
+OF_DAY = {"open": OPEN, "decided": DECIDED, "on_the_spot": ON_THE_SPOT, "closed": CLOSED}
 
 
 def flags(
@@ -114,8 +115,8 @@ def counted() -> Select[*tuple[Any, ...]]:
         .label("recorded"),
         flagged(func.count(func.distinct(FlagRow.record)), FlagRow.received.between(*within)).label("flagged"),
         *(flagged(func.count(FlagRow.id), FlagRow.state == state).label(state) for state in (OPEN, DECIDED)),
-        flagged(func.count(FlagRow.id), FlagRow.state == ON_THE_SPOT, FlagRow.received.between(*within))
-        .label("on_the_spot"),
+        *(flagged(func.count(FlagRow.id), FlagRow.state == state, FlagRow.received.between(*within))
+          .label(f"day {name}") for name, state in OF_DAY.items()),
         select(func.count()).select_from(Released).where(Released.received.between(*within)).scalar_subquery()
         .label("released"),
     )  # fmt: skip
@@ -124,9 +125,12 @@ def counted() -> Select[*tuple[Any, ...]]:
 COUNTED = counted()
 
 
-def counts(session: Session, day: Day) -> dict[str, int]:
-    """Of the records and releases that came in on the day; and of all flags that are open or decided."""
-    return dict(session.execute(COUNTED, {"start": day.start, "end": day.end}).mappings().one())
+def counts(session: Session, day: Day) -> dict[str, Any]:
+    """recorded, flagged, released, on_the_spot: records, flagged records, releases and flags of the day. open, decided:
+    of all flags, whatever their day. of_day: the flags of the day's records by state."""
+    found = dict(session.execute(COUNTED, {"start": day.start, "end": day.end}).mappings().one())
+    of_day = {name: found.pop(f"day {name}") for name in OF_DAY}
+    return {**found, "on_the_spot": of_day["on_the_spot"], "of_day": of_day}
 
 
 def on_the_spot(session: Session, day: Day, most: int | None = MOST_FLAGS) -> list[dict[str, Any]]:

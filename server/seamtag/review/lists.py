@@ -8,15 +8,16 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from sqlalchemy import CompoundSelect, Select, delete, func, select, union_all
+from sqlalchemy import CompoundSelect, ScalarSelect, Select, delete, func, select, union_all
 from sqlalchemy.orm import Session
 
+from seamtag.core.flags import OPEN
 from seamtag.core.job import Job as CoreJob
 from seamtag.core.progress import COMPLETE, RELEASED, PieceProgress, Progress
 from seamtag.jobs.board import Fold
 from seamtag.jobs.models import Job
 from seamtag.review.decisions import OPEN_STATES, WAITS
-from seamtag.review.models import Decision, ListLine, PieceState
+from seamtag.review.models import Decision, FlagRow, ListLine, PieceState
 from seamtag.rows import Row, bring_up_to_date
 
 READY, BLOCKED, REPORTS, REWORK = "ready_for_ai", "blocked", "reports", "rework"
@@ -139,20 +140,34 @@ def counted() -> Select[*tuple[Any, ...]]:
     return select(*(query.scalar_subquery().label(name) for name, query in {**of_lines, REWORK: of_rework}.items()))
 
 
+def open_flags() -> ScalarSelect[int]:
+    """How many flags are open at the step of a line."""
+    here = (FlagRow.job == ListLine.job, FlagRow.piece == ListLine.piece, FlagRow.step == ListLine.step)
+    return select(func.count(FlagRow.id)).where(*here, FlagRow.state == OPEN).correlate(ListLine).scalar_subquery()
+
+
 def firsts() -> CompoundSelect[*tuple[Any, ...]]:
     """The first lines of the three lists that are kept, in one statement."""
     parts = []
     for name in (READY, BLOCKED, REPORTS):
-        query = select(ListLine.name, ListLine.shown, ListLine.since).where(ListLine.name == name)
-        first = query.order_by(ListLine.since, ListLine.job, ListLine.piece).limit(MOST_FIRST).subquery()
+        query = select(ListLine.name, ListLine.shown, ListLine.since, open_flags().label("flags"))
+        query = query.where(ListLine.name == name).order_by(ListLine.since, ListLine.job, ListLine.piece)
+        first = query.limit(MOST_FIRST).subquery()
         parts.append(select(first))
     return union_all(*parts)
 
 
 COUNTED, FIRSTS = counted(), firsts()
 OF_REWORK = (
-    select(Decision.job, Decision.shown, Decision.disposition, Decision.received, Decision.ncr, Decision.state,
-           Decision.lacking)
+    select(
+        Decision.job,
+        Decision.shown,
+        Decision.disposition,
+        Decision.received,
+        Decision.ncr,
+        Decision.state,
+        Decision.lacking,
+    )
     .where(Decision.state.in_(OPEN_STATES))
     .order_by(Decision.number)
 )
@@ -165,17 +180,17 @@ def first_lines(session: Session) -> dict[str, dict[str, Any]]:
         name: {"count": count, "lines": []} for name, count in session.execute(COUNTED).mappings().one().items()
     }
     for row in session.execute(FIRSTS):
-        found[row.name]["lines"].append({**row.shown, "since": row.since})
+        found[row.name]["lines"].append({**row.shown, "since": row.since, "flags": row.flags})
     found[REWORK]["lines"] = rework(session, MOST_FIRST)
     return found
 
 
 def lines(session: Session, name: str, most: int | None = MOST_LINES, job: str = "") -> list[Row]:
-    query = select(ListLine.shown, ListLine.since).where(ListLine.name == name)
+    query = select(ListLine.shown, ListLine.since, open_flags().label("flags")).where(ListLine.name == name)
     if job:
         query = query.where(ListLine.job == job)
     rows = session.execute(query.order_by(ListLine.since, ListLine.job, ListLine.piece).limit(most))
-    return [{**row.shown, "since": row.since} for row in rows]
+    return [{**row.shown, "since": row.since, "flags": row.flags} for row in rows]
 
 
 def rework(session: Session, most: int | None = MOST_LINES, job: str = "") -> list[Row]:

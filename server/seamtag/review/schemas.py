@@ -86,6 +86,13 @@ class FlagSchema(Schema):
     stage = fields.String(required=True)
 
 
+class OfDaySchema(Schema):
+    open = fields.Integer(required=True)
+    decided = fields.Integer(required=True)
+    on_the_spot = fields.Integer(required=True)
+    closed = fields.Integer(required=True)
+
+
 class CountsSchema(Schema):
     recorded = fields.Integer(required=True)
     flagged = fields.Integer(required=True)
@@ -93,6 +100,7 @@ class CountsSchema(Schema):
     decided = fields.Integer(required=True)
     on_the_spot = fields.Integer(required=True)
     released = fields.Integer(required=True)
+    of_day = fields.Nested(OfDaySchema, required=True, metadata={"description": "flags of the day's records, by state"})
 
 
 class SilentSchema(Schema):
@@ -130,6 +138,7 @@ class WaitingLineSchema(Schema):
     number_of_report = fields.String()
     disposition = fields.String()
     ncr = fields.String()
+    flags = fields.Integer(metadata={"description": "how many flags are open at the step"})
 
 
 class FirstLinesSchema(Schema):

@@ -3344,6 +3344,8 @@ export interface components {
         Counts: {
             decided: number;
             flagged: number;
+            /** @description flags of the day's records, by state */
+            of_day: components["schemas"]["OfDay"];
             on_the_spot: number;
             open: number;
             recorded: number;
@@ -3836,6 +3838,12 @@ export interface components {
             }[];
             /** @default  */
             title: string;
+        };
+        OfDay: {
+            closed: number;
+            decided: number;
+            on_the_spot: number;
+            open: number;
         };
         OpenedFlag: {
             agree: string[];
@@ -4535,6 +4543,8 @@ export interface components {
         WaitingLine: {
             behind?: components["schemas"]["Behind"][];
             disposition?: string;
+            /** @description how many flags are open at the step */
+            flags?: number;
             job: string;
             kind: string;
             mark: string;
