@@ -419,8 +419,7 @@ class MadeDay:
             with patch.object(devices.time, "time", return_value=then):
                 left = devices.heard(self.phones[person].device, waiting, person, age * 3600, waiting * 3600)
             if left == 0:
-                with writing() as session:
-                    all_sent(session, self.phones[person].device, int(then))
+                all_sent(self.phones[person].device, int(then))
 
     # Looking at it
 

@@ -254,8 +254,8 @@ def test_a_picture_that_is_late_is_missed_until_it_comes(shop: Shop) -> None:
     shop.push(text)
     assert shop.flags() == []
     now = int(time.time()) + 2 * 3600
-    with shop.app.app_context(), writing() as session:
-        all_sent(session, payload["device"], now)
+    with shop.app.app_context():
+        all_sent(payload["device"], now)
     assert [(flag["kind"], flag["reason"], flag["record"]) for flag in shop.flags()] == [
         ("photo missing", NO_PICTURE, payload["id"])
     ]
@@ -405,10 +405,10 @@ def test_what_waits_for_an_agreement_says_whose(shop: Shop) -> None:
 
 
 def test_who_is_to_sign_is_told_of_open_flags_at_the_step(shop: Shop) -> None:
-    heat, payload = shop.record("inspector", "text", {"value": "H-1"}, "P-1", step="receipt", item="heat")
+    heat = shop.record("inspector", "text", {"value": "H-1"}, "P-1", step="receipt", item="heat")
     thick = shop.record("inspector", "reading", {"entered": "1/2", "uom": "in", "verdict": "out of tolerance"}, "P-1",
                         step="receipt", item="thick")  # fmt: skip
-    shop.push(heat, thick[0])
+    shop.push(heat[0], thick[0])
     kinds = [(flag["kind"], flag["step"]["code"]) for flag in shop.flags()]
     assert kinds == [("phone and server differ", "receipt")]
     with shop.app.app_context(), writing() as session:

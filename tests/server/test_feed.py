@@ -1,4 +1,5 @@
 import pytest
+from sqlalchemy import select
 
 from seamtag.database import db
 from seamtag.sync.models import Device
@@ -51,9 +52,21 @@ def test_a_wrong_query_is_422_and_names_the_field(shop: Shop, query: str) -> Non
     assert answer.get_json()["fields"]
 
 
-def test_the_phone_counts_as_heard_from(shop: Shop) -> None:
-    shop.sign_in("fitter").get("/api/v1/feed?scope=shop&device=phone-9&waiting=4")
+def pulled(shop: Shop, who: str, device: str, **more: int) -> int:
+    query = {"scope": "shop", "device": device, **more}
+    return shop.sign_in(who).get("/api/v1/feed", query_string=query).status_code
+
+
+def test_the_phone_counts_as_heard_from_by_its_own_key_alone(shop: Shop) -> None:
+    own = shop.phones["fitter"].device
+    assert pulled(shop, "fitter", own, waiting=4) == 200
+    assert pulled(shop, "inspector", own, waiting=0) == 200
+    assert pulled(shop, "fitter", "phone-9", waiting=99) == 200
     with shop.app.app_context():
-        device = db.session.get(Device, "phone-9")
-        assert device is not None
-        assert (device.person, device.waiting) == ("fitter", 4)
+        heard = {one.id: (one.person, one.waiting) for one in db.session.scalars(select(Device))}
+    assert heard == {own: ("fitter", 4)}
+
+
+def test_a_phone_with_room_for_ever_pulls_all_the_same(shop: Shop) -> None:
+    assert pulled(shop, "fitter", shop.phones["fitter"].device, holds=2**29) == 200
+    assert pulled(shop, "fitter", shop.phones["fitter"].device, holds=2**30 - 1) == 200

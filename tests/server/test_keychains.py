@@ -6,7 +6,7 @@ import time
 import pytest
 from sqlalchemy import select
 
-from seamtag.database import db, writing
+from seamtag.database import db
 from seamtag.records.models import Record
 from seamtag.review.flagging import PATIENCE
 from seamtag.review.overdue import all_sent
@@ -51,8 +51,8 @@ def test_a_gap_closes_when_the_record_comes(shop: Shop) -> None:
 def test_a_gap_is_flagged_after_a_day(shop: Shop) -> None:
     texts = [shop.reading(station=station)[0] for station in ("12", "3", "6")]
     shop.push(texts[0], texts[2])
-    with shop.app.app_context(), writing() as session:
-        all_sent(session, shop.phones["inspector"].device, int(time.time()) + PATIENCE + 1)
+    with shop.app.app_context():
+        all_sent(shop.phones["inspector"].device, int(time.time()) + PATIENCE + 1)
     assert kinds(shop) == ["chain gap"]
 
 

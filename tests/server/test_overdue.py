@@ -3,12 +3,14 @@ there."""
 
 import hashlib
 import time
+from concurrent.futures import ThreadPoolExecutor
+from threading import Barrier
 from typing import Any
 
 import pytest
 
 from seamtag.database import db
-from seamtag.review import overdue
+from seamtag.review import flagging, overdue
 from seamtag.review.flagging import NEVER_CAME, NO_PICTURE, PATIENCE, PICTURE_LATE
 from seamtag.review.overdue import EVERY, look_back
 from seamtag.sync.verifying import verify
@@ -119,3 +121,57 @@ def test_a_pull_looks_once_a_minute(shop: Shop, monkeypatch: pytest.MonkeyPatch)
     late = shop.sign_in("supervisor")
     assert late.get(feed).status_code == 200
     assert [flag["record"] for flag in shop.flags()] == [signed["id"]]
+
+
+def test_of_several_who_call_at_once_one_looks(shop: Shop, monkeypatch: pytest.MonkeyPatch) -> None:
+    photo(shop, b"one", "S-1", step="fit", item="gap")
+    looks = []
+    monkeypatch.setattr(overdue, "flag_places", lambda queries, now: looks.append(now))
+    later = int(time.time()) + PICTURE_LATE + 5
+    together = Barrier(6)
+
+    def look() -> None:
+        with shop.app.app_context():
+            together.wait()
+            look_back(later)
+
+    with ThreadPoolExecutor(6) as threads:
+        for done in [threads.submit(look) for _ in range(6)]:
+            done.result()
+    assert looks == [later]
+
+
+def test_a_piece_that_fails_holds_up_neither_a_pull_nor_the_others(
+    shop: Shop, monkeypatch: pytest.MonkeyPatch, caplog: pytest.LogCaptureFixture
+) -> None:
+    photo(shop, b"one", "P-1", step="receipt", item="thick")
+    two = photo(shop, b"two", "S-1", step="fit", item="gap")
+    flag = overdue.flag_pieces
+
+    def fail(session: Any, places: Any, now: int) -> None:
+        if any(piece.endswith("P-1") for _, piece in places):
+            raise RuntimeError("this piece cannot be worked out")
+        flag(session, places, now)
+
+    monkeypatch.setattr(overdue, "flag_pieces", fail)
+    monkeypatch.setattr(overdue, "AT_ONCE", 1)
+    now = time.time()
+    monkeypatch.setattr("seamtag.sync.routes.time.time", lambda: now + PICTURE_LATE + 5)
+    assert shop.sign_in("supervisor").get("/api/v1/feed?scope=shop").status_code == 200
+    assert [flag["record"] for flag in shop.flags()] == [two]
+    assert "cannot be worked out" in caplog.text
+
+
+def test_records_that_wait_are_looked_at_when_what_they_wait_for_comes_and_not_before(
+    shop: Shop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    release, signed = shop.record("supervisor", "sign-off", {"party": "QC", "covers": []}, "P-1", step="receipt")
+    cut = shop.record("inspector", "reading", {"entered": "0", "uom": "in"}, step="finished", item="cut",
+                      under=[signed["id"]])[0]  # fmt: skip
+    shop.push(cut)
+    seen: list[set[str]] = []
+    monkeypatch.setattr(flagging, "flag_job", lambda session, job, pieces, now: seen.append(pieces))
+    thick = {"entered": "1/2", "uom": "in"}
+    shop.push(shop.record("inspector", "reading", thick, "P-2", step="receipt", item="thick")[0])
+    shop.push(release)
+    assert seen == [{"T1.P-2"}, {"T1.P-1", "T1.S-1"}]

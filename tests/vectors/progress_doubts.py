@@ -259,6 +259,26 @@ case("found elsewhere after a repair", "what names the repair came after it", "l
      reading("r1", LAND, BAD), dispose("d1", "repair", "r1"), reading("r2", DRAWING, BAD, under="d1"),
      dispose("d2", "repair", "r2"), repairs={"W1": 2}, next_repair={"r2": 2})
 
+A, B = reading("r1", LAND, BAD), reading("r2", LAND, BAD, replaces="r1", why="after repair", under="d1")
+FIRST = dispose("d1", "repair", "r1")
+case("one word about both findings of a place", "a word that names the first finding again hides no cycle", "limits",
+     A, FIRST, B, dispose("d2", "repair", "r1 r2"), repairs={"W1": 2}, next_repair={"r2": 2})
+
+case("a repair made void once it was done", "it was done all the same", "limits", A, FIRST, B,
+     void("v1", "d1", by="sue"), dispose("d2", "repair", "r2"), repairs={"W1": 2}, next_repair={"r2": 2})
+
+case("a repair made void before it was done", "it counts for nothing", "limits", A, FIRST, void("v1", "d1", by="sue"),
+     dispose("d2", "repair", "r1"), repairs={"W1": 1}, next_repair={"r1": 1})
+
+case("a repair by who may not", "nor does one without effect, though a record names it", "limits", A,
+     dispose("d1", "repair", "r1", by="ivy", role="not held"), B, repairs={"W1": 0}, next_repair={"r2": 1})
+
+case("a repair done, the record of it made void", "what is void tells of no repair", "limits", A, FIRST, B,
+     void("v1", "d1", by="sue"), void("v2", "r2"), repairs={"W1": 0})
+
+case("a repair scrapped after it was done", "it was done all the same", "limits", A, FIRST, B,
+     dispose("d0", "scrap", "r1"), repairs={"W1": 1})
+
 case("repairs that name each other", "a circle of words ends", "limits",
      reading("r1", LAND, BAD, under="d2"), reading("r2", DRAWING, BAD, under="d1"), dispose("d1", "repair", "r1"),
      dispose("d2", "repair", "r2"), repairs={"W1": 2})

@@ -189,6 +189,20 @@ case("a doubt about a value worked out", "a word about a doubt accepts no value 
      *OUT_AT_B, dispose("d1", "use as is", "i2", where=f"{TWICE} {B}", flag="run rule broken"),
      items={TWICE: "flagged"})
 
+BY_SUE = reading("h2", f"{DIA} {B}", "2.5", by="sue")
+case("a value of one's own input", "who took one of the readings behind a value does not decide about it",
+     "tubes_of_two", HOLE[0], BY_SUE, HOLED, ROLLED[0], OUT_AT_B[-1],
+     dispose("d1", "use as is", "i2", where=f"{TWICE} {B}"), items={TWICE: "flagged"},
+     flags_include={"T1": [["role in doubt", "d1", "open"]]})
+
+case("a value of others' inputs", "who took none of them does, nor does a reading at another station count",
+     "tubes_of_two", reading("h1", f"{DIA} {A}", "2.5", by="sue"), HOLE[1], HOLED, ROLLED[0], OUT_AT_B[-1],
+     dispose("d1", "use as is", "i2", where=f"{TWICE} {B}"), items={TWICE: "met"})
+
+case("a value of one's own input, made void", "a reading that is void is nobody's", "tubes_of_two", HOLE[0],
+     reading("h0", f"{DIA} {B}", "2.5", by="sue"), void("v1", "h0", by="sue", where="T1"), *OUT_AT_B[1:],
+     dispose("d1", "use as is", "i2", where=f"{TWICE} {B}"), items={TWICE: "met"})
+
 AGREED = [dispose("d1", "use as is", "i2", where=f"{PLAY} {B}", seen="out of tolerance"),
     agree("e1", "d1", "engineering", "eve", where="T1"), dispose("d2", "use as is", "i2", where=f"{TWICE} {B}")]
 case("a value used as is, agreed", "then the item is met, and the step may be signed", "tubes", *OUT_AT_B, *AGREED,

@@ -99,29 +99,28 @@ items = job(
 TUBE_STATIONS = {"names": ["14-7", "14-8"]}
 ENDS = {"names": ["front", "rear"]}
 
-tubes = job(
-    {
-        "A": plan(
-            step("hole", "1.1", "tube", "QC H", measure("dia", "2", "3", stations=TUBE_STATIONS)),
-            step(
-                "roll", "2.1", "tube", "QC H",
-                measure("inside", "2", "3", stations=TUBE_STATIONS),
-                derived("play", "inside - hole.dia", "1/8", stations=TUBE_STATIONS, binds="drawing"),
-                derived("twice", "play * scale", "table('most', 1)", stations=TUBE_STATIONS),
-            ),
-            step(
-                "round", "3.1", "shell", "QC H",
-                measure("od", "50", "70", stations={"names": ["front 0", "front 90", "rear 0", "rear 90"]}),
-                derived("oval", "spread(od)", "1/2", stations=ENDS, place="0.1"),
-                derived("strict", "largest(od)", "70", stations=ENDS),
-            ),
-            tables={"most": {"rows": [{"edge": ["num", "0"], "reached": "from", "value": ["num", "0.2"]}]}},
-        )
-    },
-    "A1", piece("T1", "tube"), piece("S1", "shell"),
-    figures={"1": {"values": {"scale": "2"}, "drawings": {}}},
+TUBES = (
+    step("hole", "1.1", "tube", "QC H", measure("dia", "2", "3", stations=TUBE_STATIONS)),
+    step(
+        "roll", "2.1", "tube", "QC H",
+        measure("inside", "2", "3", stations=TUBE_STATIONS),
+        derived("play", "inside - hole.dia", "1/8", stations=TUBE_STATIONS, binds="drawing"),
+        derived("twice", "play * scale", "table('most', 1)", stations=TUBE_STATIONS),
+    ),
+    step(
+        "round", "3.1", "shell", "QC H",
+        measure("od", "50", "70", stations={"names": ["front 0", "front 90", "rear 0", "rear 90"]}),
+        derived("oval", "spread(od)", "1/2", stations=ENDS, place="0.1"),
+        derived("strict", "largest(od)", "70", stations=ENDS),
+    ),
 )  # fmt: skip
+MOST = {"most": {"rows": [{"edge": ["num", "0"], "reached": "from", "value": ["num", "0.2"]}]}}
+TWICE_AS_MUCH = {"1": {"values": {"scale": "2"}, "drawings": {}}}
 
+tubes = job({"A": plan(*TUBES, tables=MOST)}, "A1", piece("T1", "tube"), piece("S1", "shell"), figures=TWICE_AS_MUCH)
+
+tubes_of_two = job({"A": plan(*TUBES, tables=MOST, not_recorder=True)}, "A1", piece("T1", "tube"), piece("S1", "shell"),
+                   figures=TWICE_AS_MUCH)  # fmt: skip
 
 gauged = job(
     {
@@ -286,6 +285,7 @@ no_procedures = job({"A": plan(LOGGED)}, "A1", *SEAMS, qualifications=QUALIFICAT
 
 JOBS: dict[str, dict[str, Any]] = {
     "gap": gap, "pair": pair, "line": line, "parties": parties, "limits": limits, "items": items, "tubes": tubes,
+    "tubes_of_two": tubes_of_two,
     "gauged": gauged, "welded": welded, "qualified": qualified, "no_procedures": no_procedures,
     "boiler": boiler, "remade": remade, "revised": revised, "tightened": tightened, "new_hold": new_hold,
     "figures": figures, "thinner": thinner, "taken_back": taken_back, "two_persons": two_persons,

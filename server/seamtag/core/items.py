@@ -6,7 +6,8 @@ from decimal import Decimal
 from typing import Any
 
 from seamtag.core import formula, verdict
-from seamtag.core.job import Item, Job, Step, reached
+from seamtag.core.inputs import at, direct_inputs, inputs_of
+from seamtag.core.job import Item, Job, Step
 from seamtag.core.judging import Judged, gauge_of
 from seamtag.core.numbers import CONTEXT
 from seamtag.core.standing import Standing
@@ -207,10 +208,6 @@ def largest(known: list[Decimal | None]) -> Decimal | None:
     return max(numbers) if len(numbers) == len(known) else None
 
 
-def at(station: str, wanted: str) -> bool:
-    return wanted == "" or station == wanted or station.startswith(wanted + " ")
-
-
 def missing_stations(item: Item, by_station: Mapping[str, Any]) -> list[str]:
     """The stations asked for that have no record; for an open list, how many more are asked."""
     stations = item.get("stations") or {}
@@ -220,20 +217,3 @@ def missing_stations(item: Item, by_station: Mapping[str, Any]) -> list[str]:
     if least is None:
         return [] if by_station else [""]
     return [f"{least - len(by_station)} more"] if len(by_station) < least else []
-
-
-def inputs_of(step: Step, item: Item, job: Job) -> list[tuple[str, str]]:
-    """The items, by step and code, that a derived item is worked out from, through other derived items as well."""
-    return reached((step["code"], item["code"]), lambda key: direct_inputs(key[0], job.item(*key), job))
-
-
-def direct_inputs(step_code: str, item: Item | None, job: Job) -> list[tuple[str, str]]:
-    if item is None or item["kind"] != "derived":
-        return []
-    found = []
-    for tree in formula.walk(item["formula"]["tree"]):
-        if tree[0] == "item":
-            found.append((tree[1], tree[2]))
-        elif tree[0] == "name" and job.item(step_code, tree[1]) is not None:
-            found.append((step_code, tree[1]))
-    return found

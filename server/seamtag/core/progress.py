@@ -10,7 +10,7 @@ from typing import Any
 from seamtag.core.items import FLAGGED, MET, NOT_ASKED, OPEN, Bench, ItemState
 from seamtag.core.job import HOLDING, REQUIRED, Before, Job, Step
 from seamtag.core.judging import Judged, judged
-from seamtag.core.repairs import cycles, next_cycle
+from seamtag.core.repairs import Repairs
 from seamtag.core.signing import Signing, under
 from seamtag.core.standing import Standing
 
@@ -81,11 +81,11 @@ class PieceProgress:
     @property
     def repairs(self) -> int:
         """How many repair cycles this piece has had, the one that is under way among them."""
-        return max(cycles(self.standing).values(), default=0)
+        return max(Repairs(self.standing).numbers.values(), default=0)
 
     def next_repair(self, record_id: str) -> int:
         """The cycle that a repair of what a record found would be."""
-        return next_cycle(self.standing, record_id)
+        return Repairs(self.standing).next(record_id)
 
     @property
     def passed_on(self) -> list[Judged]:
@@ -233,16 +233,17 @@ class Progress:
         named = {(r.type, r.place[0], r.place[1], r.body["party"]) for one in under(record)
                  if (r := self.records.get(one)) is not None
                  and (r.type == "call" or (r.type == "sign-off" and r.role != "not held"))}  # fmt: skip
+        lacking = any(one not in self.arrived for one in under(record))
         missed = []
         for before in self.job.before(piece, code):
             signing = self.piece(before.piece).signings[before.step]
             parties = [party for party, point in letting_go(signing, before.whole)
                        if not named & passes(before, party, point)
                        and held_then(self.job, record, signing, party, before.whole)]  # fmt: skip
+            if parties and lacking:
+                return None
             if parties:
                 missed.append(Blocked(before.piece, before.step, parties))
-        if missed and any(one not in self.arrived for one in under(record)):
-            return None
         return missed
 
 

@@ -1,74 +1,92 @@
-"""Repair cycles of a piece: R1, R2 and so on."""
+"""Repair cycles of a piece: R1, R2 and so on.
 
-from collections.abc import Collection, Iterable, Mapping
+A word 'repair' counts where it stands about one of the findings it names, and where it was carried out: a record says
+that it came after it. What was carried out counts though the word was made void or another was said since. Words about
+what was found side by side share a number; one about what was recorded after a repair has the next. What number a word
+claims counts for nothing.
+"""
+
+from collections import defaultdict
+from collections.abc import Iterable, Mapping
 
 from seamtag.core.judging import Judged
 from seamtag.core.standing import Standing
 
 REPAIR = "repair"
+AFTER_REPAIR = "after repair"
 
 
-def cycles(standing: Standing) -> dict[str, int]:
-    """The number of each word 'repair' that stands, by its id.
+class Repairs:
+    """The repairs asked for of one piece. numbers: the cycle of each word that counts, by its id."""
 
-    Words about what was found side by side share a number; one about what was recorded after a repair has the next. Of
-    two words about one finding only one stands, and what number a word claims counts for nothing.
-    """
-    repairs = {one.id: one for one in map(standing.strictest, standing.about)
-               if one is not None and one.body["disposition"] == REPAIR}  # fmt: skip
-    asking = by_finding(repairs.values())
-    before = {one: earlier(standing, d.body["about"]["records"], asking) - {one} for one, d in repairs.items()}
-    found = dict.fromkeys(sorted(repairs), 1)
-    for _ in repairs:  # one turn is enough where ids follow time; words that name each other in a circle end as well
+    def __init__(self, standing: Standing) -> None:
+        self.standing = standing
+        self.void_at: dict[tuple[str, str, str, str], list[str]] = defaultdict(list)
+        for gone in standing.voids:
+            self.void_at[standing.records[gone].place].append(gone)
+        words = self.words()
+        self.asking: dict[str, set[str]] = defaultdict(set)
+        for one in words:
+            for record_id in one.body["about"]["records"]:
+                self.asking[record_id].add(one.id)
+        self.numbers = numbered({one.id: self.before(one.body["about"]["records"]) - {one.id} for one in words})
+
+    def words(self) -> list[Judged]:
+        standing = self.standing
+        valid = [one for one in standing.records.values() if one.id not in standing.voids]
+        named = {name for one in valid for name in one.payload.get("under") or []}
+        mended = {one.payload.get("replaces") for one in valid if one.payload.get("why") == AFTER_REPAIR}
+        found = []
+        for one in standing.records.values():
+            if one.type != "disposition" or one.body["disposition"] != REPAIR or not standing.decides(one):
+                continue
+            about = {*one.body["about"]["records"]}
+            carried_out = one.id in named or bool(about & mended)
+            if carried_out or (one.id not in standing.voids and any(map(self.stands, about))):
+                found.append(one)
+        return found
+
+    def stands(self, record_id: str) -> bool:
+        word = self.standing.strictest(record_id)
+        return word is not None and word.body["disposition"] == REPAIR
+
+    def next(self, record_id: str) -> int:
+        """The number that a word about a record would have."""
+        return following(self.numbers, self.before([record_id]) - self.asking.get(record_id, set()))
+
+    def before(self, about: Iterable[str]) -> set[str]:
+        """What records came after: what they name, and the repairs of records of the same place that they replace, or
+        that are older than they are and void."""
+        found: set[str] = set()
+        for record in (self.standing.records[one] for one in {*about} if one in self.standing.records):
+            found.update(record.payload.get("under") or [])
+            gone = [one for one in self.void_at.get(record.place, []) if one < record.id]
+            for old in [*self.replaced_by(record), *gone]:
+                found.update(self.asking.get(old, ()))
+        return found
+
+    def replaced_by(self, record: Judged) -> set[str]:
+        """The ids of all that a record replaces, one after the other."""
+        found: set[str] = set()
+        while (old := record.payload.get("replaces")) and old not in found:
+            if record.id not in [one.id for one in self.standing.replaced_by.get(old, [])]:
+                break
+            found.add(old)
+            record = self.standing.records[old]
+        return found
+
+
+def numbered(before: Mapping[str, set[str]]) -> dict[str, int]:
+    """One more than the highest before it. One turn is enough where ids follow time; a circle ends as well."""
+    found = dict.fromkeys(sorted(before), 1)
+    for _ in before:
         settled = dict(found)
         for one in found:
-            found[one] = min(following(found, before[one]), len(repairs))
+            found[one] = min(following(found, before[one]), len(before))
         if found == settled:
             break
     return found
 
 
-def next_cycle(standing: Standing, record_id: str) -> int:
-    """The number that a word 'repair' about a record would have."""
-    found = cycles(standing)
-    asking = by_finding(one for one in standing.dispositions if one.id in found)
-    return following(found, earlier(standing, [record_id], asking))
-
-
-def following(found: Mapping[str, int], before: Iterable[str]) -> int:
-    return 1 + max((found.get(one, 0) for one in before), default=0)
-
-
-def by_finding(repairs: Iterable[Judged]) -> dict[str, set[str]]:
-    """The ids of the repairs asked for, by the record that each is about."""
-    found: dict[str, set[str]] = {}
-    for one in repairs:
-        for record_id in one.body["about"]["records"]:
-            found.setdefault(record_id, set()).add(one.id)
-    return found
-
-
-def earlier(standing: Standing, about: Iterable[str], asking: Mapping[str, Collection[str]]) -> set[str]:
-    """What records came after: what they name, and the repairs of records of the same place that they replace, or that
-    are older than they are and void."""
-    found: set[str] = set()
-    for record in (standing.records[one] for one in about if one in standing.records):
-        found.update(record.payload.get("under") or [])
-        for old in replaced_by(standing, record) | void_before(standing, record):
-            found.update(asking.get(old, ()))
-    return found
-
-
-def replaced_by(standing: Standing, record: Judged) -> set[str]:
-    """The ids of all that a record replaces, one after the other."""
-    found: set[str] = set()
-    while (old := record.payload.get("replaces")) and old not in found:
-        if record.id not in [one.id for one in standing.replaced_by.get(old, [])]:
-            break
-        found.add(old)
-        record = standing.records[old]
-    return found
-
-
-def void_before(standing: Standing, record: Judged) -> set[str]:
-    return {one for one in standing.voids if one < record.id and standing.records[one].place == record.place}
+def following(numbers: Mapping[str, int], before: Iterable[str]) -> int:
+    return 1 + max((numbers.get(one, 0) for one in before), default=0)

@@ -3,7 +3,8 @@
 from collections.abc import Container, Mapping, Sequence
 from typing import Any
 
-from seamtag.core.items import MET, NOT_ASKED, ON_ITEMS, Bench, inputs_of
+from seamtag.core.inputs import inputs_of
+from seamtag.core.items import MET, NOT_ASKED, ON_ITEMS, Bench
 from seamtag.core.job import REQUIRED, Job, Step
 from seamtag.core.judging import Judged
 from seamtag.core.records import in_ink

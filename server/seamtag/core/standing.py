@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 
+from seamtag.core.inputs import at, inputs_of
 from seamtag.core.job import Job
 from seamtag.core.judging import ADVERSE, WORSE, Judged
 from seamtag.core.records import DISPOSITIONS
@@ -55,9 +56,20 @@ class Standing:
         if not (named.get("not_recorder") or self.job.plan.get("not_recorder")):
             return False
         about = [self.known[one] for one in disposition.body["about"]["records"] if one in self.known]
+        about += self.worked_from(disposition)
         steps = {r.place[:2] for r in about}
         welders = {r.body["welder"] for r in self.known.values() if r.type == "weld" and r.place[:2] in steps}
         return disposition.payload["by"] in {r.payload["by"] for r in about} | welders
+
+    def worked_from(self, disposition: Judged) -> list[Judged]:
+        """The readings that a value worked out rests upon, where a disposition is about one."""
+        piece, step, item, station = disposition.place
+        asked = self.job.item(step, item)
+        if asked is None or not self.speaks_of_derived(disposition):
+            return []
+        keys = {(piece, *key) for key in inputs_of(self.job.steps[step], asked, self.job)}
+        return [r for r in self.known.values() if r.type == "reading" and r.place[:3] in keys
+                and at(r.place[3], station) and r.id not in self.voids]  # fmt: skip
 
     def may_void(self, void: Judged) -> bool:
         """Its maker or a supervisor makes a record void; a void itself is final."""

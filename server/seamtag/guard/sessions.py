@@ -59,7 +59,7 @@ def end(answer: Response) -> Response:
 
 
 def signed_in() -> Person | None:
-    """Who is signed in; None for nobody or a session that has run out."""
+    """Who is signed in, with which key in `g.kid`; None for nobody or a session that has run out."""
     token = request.cookies.get(cookie())
     found = db.session.get(SignIn, digest_of(token)) if token else None
     now = int(time.time())
@@ -70,6 +70,7 @@ def signed_in() -> Person | None:
     if found.last_used + 300 < now:
         with writing() as session:
             session.query(SignIn).filter(SignIn.digest == found.digest).update({"last_used": now})
+    g.kid = found.kid
     return db.session.get(Person, found.person)
 
 

@@ -7,7 +7,8 @@ from difflib import get_close_matches
 from typing import Any
 
 from seamtag.core import limits, numbers, verdict
-from seamtag.core.items import OPEN, Bench, inputs_of
+from seamtag.core.inputs import inputs_of
+from seamtag.core.items import OPEN, Bench
 from seamtag.core.job import Item, Job, Step
 from seamtag.core.judging import Judged, judged
 from seamtag.core.limits import Limits

@@ -2,7 +2,7 @@
 
 import json
 import time
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
@@ -256,8 +256,10 @@ def row_of(record: jws.Decoded, number: int, found: Judged, now: int) -> Record:
 
 
 def touched(session: Session, verified: Iterable[Verified]) -> set[tuple[str, str]]:
-    """The pieces, by job, that a push says something about; all of a job where it sets a point."""
-    found: set[tuple[str, str]] = set()
+    """The pieces, by job, that a push says something about, and those with records that waited for one of it; all of a
+    job where it sets a point."""
+    verified = list(verified)
+    found = waiting_for(session, [one.record.payload for one in verified])
     for one in verified:
         payload = one.record.payload
         if not isinstance(payload.get("job"), str) or not isinstance(payload.get("piece"), str):
@@ -267,6 +269,20 @@ def touched(session: Session, verified: Iterable[Verified]) -> set[tuple[str, st
             pieces = session.scalars(select(Piece.id).where(Piece.job == payload["job"]))
             found |= {(payload["job"], piece) for piece in pieces}
     return found
+
+
+def waiting_for(session: Session, payloads: Sequence[dict[str, Any]]) -> set[tuple[str, str]]:
+    """The pieces, by job, with records that wait for one of those that have come."""
+    ids = {id_of(payload) for payload in payloads}
+    jobs = {job for payload in payloads if isinstance(job := payload.get("job"), str)}
+    query = select(Record.job, Record.piece, Entry.body).join(Entry, Entry.number == Record.number)
+    rows = session.execute(query.where(Record.job.in_(jobs), Record.waiting))
+    return {(row.job, row.piece) for row in rows if ids & awaited(jws.json_of(row.body.split(".")[1]))}
+
+
+def awaited(payload: dict[str, Any]) -> set[str]:
+    """The ids of the records that a record relies on or lists."""
+    return {*(payload.get("under") or []), *(payload["body"].get("covers") or [])}
 
 
 def concerns_job(session: Session, payload: dict[str, Any]) -> bool:

@@ -9,7 +9,7 @@ from flask.views import MethodView
 from flask_smorest import Blueprint
 from sqlalchemy import select
 
-from seamtag.database import db, writing
+from seamtag.database import db
 from seamtag.guard.errors import refuse
 from seamtag.guard.limits import gate
 from seamtag.guard.sessions import asks, settings
@@ -60,8 +60,7 @@ class Records(MethodView):
 def hear(device: str, push: dict[str, Any]) -> None:
     """Note what a phone says still waits; where nothing does, look again at what should have come."""
     if devices.heard(device, push.get("waiting"), "", push.get("oldest"), push.get("holds")) == 0:
-        with writing() as session:
-            all_sent(session, device, int(time.time()))
+        all_sent(device, int(time.time()))
 
 
 @blueprint.route("/refusals")

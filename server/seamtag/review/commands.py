@@ -11,7 +11,7 @@ from typing import Any
 from zoneinfo import available_timezones
 
 import click
-from sqlalchemy.exc import OperationalError, SQLAlchemyError
+from sqlalchemy.exc import SQLAlchemyError
 from sqlalchemy.orm import Session
 
 from seamtag.database import db, writing
@@ -44,8 +44,7 @@ def report_command(day: str, shift: int, paper: str, folder: Path) -> None:
     try:
         app = opened()
         with app.app_context():
-            with suppress(OperationalError):  # where others are writing, the report tells what is known without it
-                look_back(int(time.time()))
+            look_back(int(time.time()))
             session = db.session()
             report = report_of(session, wanted_day(session, day, shift), app.config["SEAMTAG"].report_days)
             files = {f"{report.name}.pdf": report_pdf(report, paper), f"{report.name}.xlsx": report_xlsx(report)}

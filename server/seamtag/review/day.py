@@ -77,7 +77,7 @@ def told_of(row: Any, people: Mapping[str, str]) -> dict[str, Any]:
     lacks with his id."""
     found = {**{name: getattr(row, name) for name in OF_FLAG}, "by": people.get(row.by, row.by)}
     if row.kind == NOT_QUALIFIED:
-        welder, colon, lacks = row.reason.partition(": ")
+        welder, colon, lacks = row.reason.rpartition(": ")
         found["reason"] = f"{people.get(welder, welder)}{colon}{lacks}"
     return found
 

@@ -51,20 +51,20 @@ RANKS = (SHUT, CHAIN_FORK, *ORDER, DRIFT, CLOCK, CHAIN_GAP)
 PATIENCE = 24 * 3600
 """Seconds after which what a record waits for should have come."""
 NEVER_CAME = "what it relies on has not come"
+NOT_BEFORE_IT = "the record before it of this key has not come"
 PICTURE_LATE = 3600
 """Seconds after which the picture of a photo's record should have come."""
 NO_PICTURE = "its picture has not come from the phone yet"
 
 
 def flag_pieces(session: Session, touched: Iterable[tuple[str, str]], now: int | None = None) -> None:
-    """Work out anew the flags of pieces, by job, and of those with records that wait for one not here yet."""
+    """Work out anew the flags of pieces, by job."""
     moment = int(time.time()) if now is None else now
     by_job: dict[str, set[str]] = {}
     for job, piece in touched:
         by_job.setdefault(job, set()).add(piece)
     for job, pieces in by_job.items():
-        waiting = session.scalars(select(Record.piece).where(Record.job == job, Record.waiting).distinct())
-        flag_job(session, job, pieces | set(waiting), moment)
+        flag_job(session, job, pieces, moment)
 
 
 def flag_device(session: Session, device: str, now: int) -> None:
@@ -195,7 +195,7 @@ def flags_of_phones(session: Session, progress: Progress, job: str, pieces: set[
         if record.link == FORK:
             yield flag_about(progress, one, CHAIN_FORK, "another record follows the same one of this key")
         if record.link == GAP and overdue:
-            yield flag_about(progress, one, CHAIN_GAP, "the record before it of this key has not come")
+            yield flag_about(progress, one, CHAIN_GAP, NOT_BEFORE_IT)
         if shut_since is not None and record.received >= shut_since:
             yield flag_about(progress, one, SHUT, "sent by a phone that is shut out")
         if record.clock and not was:

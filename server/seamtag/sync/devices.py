@@ -6,6 +6,9 @@ from typing import Any
 from seamtag.database import writing
 from seamtag.sync.models import Device
 
+LAST_SECOND = 2**31 - 1
+"""Beyond it PostgreSQL has no room in its column; a large disk holds out for longer."""
+
 
 def heard(device: Any, waiting: Any, person: str = "", oldest: Any = None, holds: Any = None) -> int:
     """Note that a phone was heard from, and how many records it says still wait there; that number is returned.
@@ -27,6 +30,6 @@ def heard(device: Any, waiting: Any, person: str = "", oldest: Any = None, holds
         if oldest is not None or count == 0:
             found.oldest = now - age if age and count else 0
         if holds is not None:
-            found.holds_until = now + left if left else 0
+            found.holds_until = min(now + left, LAST_SECOND) if left else 0
         found.person = person or found.person
     return count

@@ -9,6 +9,7 @@ from sqlalchemy import select
 
 from seamtag.database import db
 from seamtag.guard.sessions import asks
+from seamtag.people.models import Key
 from seamtag.records.models import Record
 from seamtag.records.routes import MEDIA_TYPE
 from seamtag.review.overdue import look_back
@@ -27,7 +28,10 @@ class Feed(MethodView):
     @asks()
     def get(self, query: dict[str, Any]) -> Response:
         """The entries of a scope after a number. A new epoch, or a head behind the phone's own, means: start over."""
-        devices.heard(query["device"], query["waiting"], g.person.id, query["oldest"], query["holds"])
+        session = db.session()
+        key = session.get(Key, g.kid)
+        if key is not None and key.device == query["device"]:  # nobody speaks for another's phone
+            devices.heard(key.device, query["waiting"], g.person.id, query["oldest"], query["holds"])
         look_back(int(time.time()))
         session = db.session()
         number, last = chain.head(session)

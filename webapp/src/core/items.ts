@@ -1,7 +1,8 @@
 /** What each item of a step still lacks, from the records in force at one piece. */
 
-import { FormulaError, holds, MissingValueError, type Names, walk, workOut } from "./formula";
-import { added, type Item, type Job, present, reached, type Step } from "./job";
+import { FormulaError, holds, MissingValueError, type Names, workOut } from "./formula";
+import { directInputs, type ItemKey, inputsOf, isAt, textOfKey } from "./inputs";
+import { added, type Item, type Job, present, type Step } from "./job";
 import { gaugeOf, isA, type Judged } from "./judging";
 import { Decimal, ZERO } from "./numbers";
 import type { Standing } from "./standing";
@@ -276,41 +277,10 @@ function keyOf(step: string, item: string, type: string): string {
   return [step, item, type].join("\0");
 }
 
-function isAt(station: string, wanted: string): boolean {
-  return wanted === "" || station === wanted || station.startsWith(`${wanted} `);
-}
-
 /** The stations asked for that have no record; for an open list, how many more are asked. */
 function missingStations(item: Item, byStation: ReadonlyMap<string, unknown>): string[] {
   const { names, least } = item.stations ?? {};
   if (names?.length) return names.filter((name) => !byStation.has(name));
   if (least === undefined || least === null) return byStation.size > 0 ? [] : [""];
   return byStation.size < least ? [`${least - byStation.size} more`] : [];
-}
-
-/** An item by the code of its step and its own. */
-export interface ItemKey {
-  readonly step: string;
-  readonly item: string;
-}
-
-/** The items that a derived item is worked out from, through other derived items as well. */
-export function inputsOf(step: Step, item: Item, job: Job): ItemKey[] {
-  const start = { step: step.code, item: item.code };
-  return reached<ItemKey>(start, (key) => directInputs(key.step, job.item(key.step, key.item), job), textOfKey);
-}
-
-/** An item's key as a text, to compare. */
-export function textOfKey(key: ItemKey): string {
-  return [key.step, key.item].join("\0");
-}
-
-function directInputs(step: string, item: Item | null, job: Job): ItemKey[] {
-  if (item?.kind !== "derived" || !item.formula) return [];
-  const found: ItemKey[] = [];
-  for (const tree of walk(item.formula.tree)) {
-    if (tree[0] === "item") found.push({ step: tree[1], item: tree[2] });
-    else if (tree[0] === "name" && job.item(step, tree[1])) found.push({ step, item: tree[1] });
-  }
-  return found;
 }

@@ -9,7 +9,7 @@ import { Bench, byId, FLAGGED, type ItemState, MET, NOT_ASKED, OPEN, STARTED } f
 import { added, type Before, HOLDING, type Job, lookedUp, present, REQUIRED, type Step } from "./job";
 import { isA, type Judged, judged, type Role } from "./judging";
 import type { Payload, Point } from "./records";
-import { cycles, nextCycle } from "./repairs";
+import { Repairs } from "./repairs";
 import { type Arrived, type Reason, Signing, under } from "./signing";
 import { Standing } from "./standing";
 import { inOrder, strip } from "./text";
@@ -90,12 +90,12 @@ export class PieceProgress {
 
   /** How many repair cycles this piece has had, the one that is under way among them. */
   get repairs(): number {
-    return Math.max(0, ...cycles(this.standing).values());
+    return [...new Repairs(this.standing).numbers.values()].reduce((most, one) => Math.max(most, one), 0);
   }
 
   /** The cycle that a repair of what a record found would be. */
   nextRepair(recordId: string): number {
-    return nextCycle(this.standing, recordId);
+    return new Repairs(this.standing).next(recordId);
   }
 
   /** The notes that stay on top of the piece for the next shift, until anybody clears them. */
@@ -272,6 +272,7 @@ export class Progress {
     const { piece, step: code } = record.place;
     if (!WORK.includes(record.type) || !this.job.hasStep(piece, code)) return [];
     const named = this.pointsNamed(under(record));
+    const lacking = under(record).some((id) => !this.records.has(id));
     const missed: Blocked[] = [];
     for (const before of this.job.before(piece, code)) {
       const signing = this.piece(before.piece).signing(before.step);
@@ -279,9 +280,10 @@ export class Progress {
         .filter((point) => !passes(before, point).some((pass) => named.has(pass)))
         .filter((point) => heldThen(this.job, record, signing, point.party, before.whole))
         .map((point) => point.party);
+      if (parties.length > 0 && lacking) return null;
       if (parties.length > 0) missed.push({ piece: before.piece, step: before.step, parties });
     }
-    return missed.length > 0 && under(record).some((id) => !this.records.has(id)) ? null : missed;
+    return missed;
   }
 
   private pointsNamed(ids: readonly string[]): ReadonlySet<string> {

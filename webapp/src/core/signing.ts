@@ -1,6 +1,7 @@
 /** Whether a sign-off is valid: by whom, over what, in which order, and whether anything since has shaken it. */
 
-import { Bench, byId, inputsOf, MET, NOT_ASKED, ON_ITEMS, textOfKey } from "./items";
+import { inputsOf, textOfKey } from "./inputs";
+import { Bench, byId, MET, NOT_ASKED, ON_ITEMS } from "./items";
 import { type Job, REQUIRED, type Step } from "./job";
 import { isA, type Judged } from "./judging";
 import { inInk, type Point } from "./records";

@@ -1,5 +1,6 @@
 /** Which records are in force: voids, replacements and dispositions over a set of records, in any order. */
 
+import { inputsOf, isAt } from "./inputs";
 import { added, type Job, lookedUp } from "./job";
 import { ADVERSE, isA, type Judged, type JudgedWord, type Place, WORSE } from "./judging";
 import { DISPOSITIONS, type Kind } from "./records";
@@ -74,14 +75,32 @@ export class Standing {
    * Whether who recorded what a disposition is about made it, or welded at its step, against the plan revision it names
    * or the one in force: by naming an older one nobody gets round the rule.
    */
-  ofOwnFinding({ body, payload }: Judged<"disposition">): boolean {
-    const named = lookedUp(this.job.data.plans, payload.basis.plan) ?? this.job.plan;
-    if (!named.not_recorder && !this.job.plan.not_recorder) return false;
-    const about = body.about.records.flatMap((id) => this.known.get(id) ?? []);
+  ofOwnFinding(disposition: Judged<"disposition">): boolean {
+    const { body, payload } = disposition;
+    const asking = lookedUp(this.job.data.plans, payload.basis.plan) ?? this.job.plan;
+    if (!asking.not_recorder && !this.job.plan.not_recorder) return false;
+    const named = body.about.records.flatMap((id) => this.known.get(id) ?? []);
+    const about = [...named, ...this.workedFrom(disposition)];
     if (about.some((one) => one.payload.by === payload.by)) return true;
     const there = (one: Judged) =>
       about.some(({ place }) => place.piece === one.place.piece && place.step === one.place.step);
     return [...this.known.values()].some((one) => isA(one, "weld") && one.body.welder === payload.by && there(one));
+  }
+
+  /** The readings that a value worked out rests upon, where a disposition is about one. */
+  private workedFrom(disposition: Judged<"disposition">): Judged[] {
+    const { piece, step, item, station } = disposition.place;
+    const [inStep, asked] = [this.job.steps.get(step), this.job.item(step, item)];
+    if (!inStep || !asked || !this.speaksOfDerived(disposition)) return [];
+    const keys = inputsOf(inStep, asked, this.job);
+    return [...this.known.values()].filter(
+      ({ id, type, place }) =>
+        type === "reading" &&
+        place.piece === piece &&
+        keys.some((key) => key.step === place.step && key.item === place.item) &&
+        isAt(place.station, station) &&
+        !this.voids.has(id),
+    );
   }
 
   /** Its maker or a supervisor makes a record void; a void itself is final. */

@@ -1,5 +1,6 @@
 /** Values worked out that a reading goes into, and what they become with it before it is saved. */
-import { Bench, type Derived, inputsOf } from "../core/items";
+import { inputsOf } from "../core/inputs";
+import { Bench, type Derived } from "../core/items";
 import type { Item, Job, Step } from "../core/job";
 import { judged } from "../core/judging";
 import type { Bodies, Payload } from "../core/records";
