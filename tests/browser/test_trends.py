@@ -5,9 +5,11 @@ import random
 import re
 from pathlib import Path
 
+import pypdfium2
 import pytest
 from playwright.sync_api import Page, Playwright, expect
 
+from tests.browser.conftest import invitation
 from tests.browser.place import DESK, Server, browser
 from tests.browser.screens import speak
 from tests.browser.test_access import violations
@@ -71,6 +73,8 @@ def finds_an_item(page: Page) -> None:
     reached(page, "trends-list")
     page.get_by_label("Look for an item").fill("no such")
     expect(page.get_by_text("0 items of 1")).to_be_visible()
+    page.get_by_label("Look for an item").fill("")
+    expect(page.get_by_role("row", name="Root opening")).to_contain_text("1 out of tolerance among the newest\u00a050")
     page.get_by_label("Look for an item").fill("open fit")
     page.get_by_role("link", name="Root opening").click()
     expect(page.get_by_role("heading", name="Root opening")).to_be_visible()
@@ -78,7 +82,11 @@ def finds_an_item(page: Page) -> None:
 
 def sees_what_the_values_say(page: Page) -> None:
     says = page.get_by_role("region", name="What the values say")
-    expect(says).to_contain_text(re.compile(r"Not in control: \d+ signals, the last at the newest value \(S-1\)"))
+    expect(says).to_contain_text(
+        re.compile(r"Not in control: a point more than 3 sigma from the centre, at S-1 12, the newest value\.")
+    )
+    expect(says).to_contain_text(re.compile(r"\d+ signals in all: S-1 \(\d+\)\."))
+    expect(says).to_contain_text("Nobody watches this item: no rule raises a flag.")
     expect(says).to_contain_text("1 of 131 values is out of tolerance.")
     expect(says).to_contain_text(re.compile(r"Cp \d\.\d\d \(\d\.\d\d to \d\.\d\d\), Cpk"))
     expect(says).to_contain_text("Centre and control limits are from the first 100 of 131 values.")
@@ -109,7 +117,7 @@ def goes_through_the_chart(page: Page) -> None:
     page.keyboard.press("Shift+ArrowRight")
     place = int(read(page).split()[0])
     assert place == 116, "the next that is marked"
-    assert re.search("centre|one side", read(page))
+    assert "Marked: up to here, " in read(page)
     box = page.locator(".trend-chart .u-over").first.bounding_box()
     assert box
     page.mouse.move(box["x"] + 1, box["y"] + 50)
@@ -131,14 +139,14 @@ def chooses(page: Page) -> None:
     page.get_by_role("combobox", name="Values shown", exact=True).select_option("left")
     page.get_by_text("Run rules: 2").click()
     marked = page.get_by_role("group", name="A point is marked where one of these is so")
-    for rule in ("more than 3 sigma", "The last eight are on"):
+    for rule in ("more than 3 sigma", "Eight in a row, up to it, are on"):
         marked.get_by_label(re.compile(rule)).uncheck()
     expect(page.get_by_text("No run rule is chosen")).to_be_visible()
-    marked.get_by_label(re.compile("last six rise or fall")).check()
-    page.get_by_text("No flag is raised by rules").click()
+    marked.get_by_label(re.compile("^Six in a row")).check()
+    page.get_by_text("Choose what raises a flag").click()
     watched = page.get_by_role("group", name="A flag is raised where one of these is so")
     watched.get_by_label(re.compile("as with a tool that wears")).check()
-    expect(page.get_by_text("A flag is raised by one rule")).to_be_visible()
+    expect(page.get_by_text("Watched: a flag is raised by an average that drifts towards a limit.")).to_be_visible()
     page.get_by_label("Weight of a new value").select_option("0.1")
     expect(page.get_by_text("moving average, weight 0.1")).to_be_visible()
     reached(page, "trends-rules")
@@ -169,6 +177,7 @@ def studies_a_gauge(page: Page) -> None:
     page.get_by_role("button", name="Work it out").click()
     found = page.get_by_role("status").filter(has_text="What it means")
     expect(found).to_contain_text("3 parts, 2 operators, 2 readings of each part by each.")
+    expect(found.locator(".trend-verdict")).to_contain_text("Its own spread takes")
     expect(found).to_contain_text("The gauge tells the parts apart.")
     expect(page.get_by_role("table", name="Analysis of variance").get_by_role("row").nth(1)).to_contain_text("parts")
     reached(page, "trends-study")
@@ -186,6 +195,9 @@ def in_the_dark_and_on_paper(page: Page) -> None:
     assert len({*drawn}) == 3
     expect(page.locator(".trend-choices")).to_be_hidden()
     expect(page.locator("header.bar")).to_be_hidden()
+    expect(page.locator(".trends details").first).to_be_hidden()
+    printed = page.locator(".trend-printed")
+    expect(printed).to_contain_text(re.compile("Root opening, 2 Fit-up, plan small · what is in force · printed "))
     expect(page.get_by_role("table", name="Values")).to_be_visible()
     page.emulate_media(media="screen")
 
@@ -245,3 +257,36 @@ def offers_the_newest_where_the_server_has_a_screen_no_longer(page: Page) -> Non
     page.unroute("**/assets/desk/**")
     page.get_by_role("button", name="Load again").click()
     expect(page.get_by_role("button", name="Unlock")).to_be_visible()
+
+
+def test_what_drifts_is_said_first_and_leads_to_its_flag(demo: Server, playwright: Playwright, tmp_path: Path) -> None:
+    with browser(playwright, tmp_path / "desk", size=DESK) as context:
+        page = context.pages[0]
+        enrol(page, demo, invitation(demo, "supervisor"))
+        page.evaluate("location.hash = '/trends'")
+        first = page.get_by_role("row").nth(1)
+        expect(first).to_contain_text(re.compile("Wall reduction.*readings drift, flag open"))
+        expect(page.get_by_role("row").nth(2)).to_contain_text(re.compile("1 out of tolerance among the newest"))
+        first.get_by_role("link").click()
+        says = page.get_by_role("region", name="What the values say").get_by_role("listitem")
+        expect(says.nth(0)).to_contain_text(
+            "Open flag, readings drift, at TF-3F tube 20-3, job 2203: rising: the average"
+        )
+        expect(says.nth(1)).to_contain_text("eight in a row on one side of the centre, up to TF-2T tube 11-7, 5 values")
+        is_printed_on_two_sheets(page)
+        says.get_by_role("link", name="To the flag").click()
+        expect(page.get_by_label("Opened flag").get_by_role("heading", level=2)).to_contain_text("TF-3F")
+
+
+def is_printed_on_two_sheets(page: Page) -> None:
+    """The chart under what the values say, no control, and the heading of the values over their first row."""
+    page.locator(".trend-keys").focus()
+    margin = dict.fromkeys(("top", "right", "bottom", "left"), "14mm")
+    for paper in ("Letter", "A4"):
+        with pypdfium2.PdfDocument(page.pdf(format=paper, margin=margin)) as document:  # type: ignore[arg-type]
+            texts = [sheet.get_textpage().get_text_range() for sheet in document]
+        first, second = (re.sub(r"\s", "", text) for text in texts)
+        assert "Movingrange" in first
+        assert "Choosewhatraises" not in first
+        headed = first if "Thenewest26of26" in first else second
+        assert "TF-2Ttube20-3Job" in headed.partition("Thenewest26of26")[2]

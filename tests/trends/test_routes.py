@@ -466,3 +466,14 @@ def test_a_list_with_more_columns_than_letters_can_name_is_refused(shop: Shop) -
 def test_a_character_that_no_database_keeps_is_refused(shop: Shop) -> None:
     answer = shop.sign_in("supervisor").get("/api/v1/review?job=a%00b")
     assert answer.status_code < 500
+
+
+def test_the_list_tells_how_many_of_the_newest_in_force_are_out(shop: Shop) -> None:
+    out = {"verdict": "out of tolerance"}
+    measured(shop, [0.2] * 3, **out)
+    measured(shop, [0.1] * 48)
+    measured(shop, [0.2], **out)
+    measured(shop, [0.2] * 4, standing="replaced", **out)
+    measured(shop, [0.1, 0.1], item="offset")
+    items = shop.sign_in("fitter").get("/api/v1/trends").get_json()
+    assert {one["item"]: (one["out"], one["recent"]) for one in items} == {"gap": (2, 50), "offset": (0, 2)}

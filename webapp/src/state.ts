@@ -43,6 +43,21 @@ export function go(...parts: string[]): void {
   follow();
 }
 
+/**
+ * Another address for the same screen: in place of the one before, or over it, so that Back leads to that. Nothing is
+ * scrolled.
+ */
+export function stand(parts: readonly string[], over = false): void {
+  if (over) history.pushState({ over: true }, "", linkTo(...parts));
+  else history.replaceState(history.state, "", linkTo(...parts));
+  follow();
+}
+
+/** Whether Back leads to what this address was put over. */
+export function standsOver(): boolean {
+  return Boolean((history.state as { over?: boolean } | null)?.over);
+}
+
 export function enter(signer: Signer): void {
   me.value = signer;
   asleep.value = false;

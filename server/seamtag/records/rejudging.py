@@ -24,8 +24,8 @@ from seamtag.sync.models import Entry, Mark
 
 SLICE = 200
 """Records judged in one writing transaction, about 100 ms."""
-DERIVED = "2"
-"""What this server derives from records beside their verdicts; another where it comes to keep more."""
+DERIVED = "3"
+"""What this server derives from records beside their verdicts; another where it comes to keep more, or otherwise."""
 JUDGED = ("verdict", "reason", "value", "value_float", "margin")
 
 

@@ -1,7 +1,7 @@
 """What became of findings: each disposition as it stands now, until a new record has carried it out."""
 
 import time
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from typing import Any
 
 from sqlalchemy import select
@@ -10,8 +10,8 @@ from sqlalchemy.orm import Session
 from seamtag.core.flags import DECIDED, SHAKEN_FLAG, Flag
 from seamtag.core.judging import Judged
 from seamtag.core.progress import PieceProgress, Progress
-from seamtag.core.repairs import cycles
-from seamtag.core.standing import ASKS_NEW, about_finding
+from seamtag.core.repairs import Repairs
+from seamtag.core.standing import ASKS_NEW, FINDINGS, about_finding
 from seamtag.people.staff import names_of_people
 from seamtag.review.models import Decision
 from seamtag.review.places import shown_of
@@ -24,23 +24,48 @@ DAY = 86_400
 
 
 def keep_decisions(
-    session: Session, progress: Progress, job: str, pieces: set[str], flags: Iterable[Flag], stamps: Stamps
+    session: Session, progress: Progress, job: str, pieces: set[str], flags: Collection[Flag], stamps: Stamps
 ) -> None:
     """Bring the decisions about pieces up to date."""
+    places = places_of(flags)
     waiting = {flag.disposition for flag in flags if flag.state == DECIDED and flag.disposition}
-    wanted = [row for piece in sorted(pieces) for row in decisions_of(progress, job, piece, waiting, stamps)]
+    wanted = [row for piece in sorted(pieces) for row in decisions_of(progress, job, piece, places, waiting, stamps)]
     bring_up_to_date(session, Decision, (Decision.job == job, Decision.piece.in_(pieces)), wanted)
 
 
-def decisions_of(progress: Progress, job: str, piece: str, waiting: set[str], stamps: Stamps) -> Iterator[Row]:
+Place = tuple[str, str, str]
+"""Step, item and station."""
+
+
+def places_of(flags: Collection[Flag]) -> dict[tuple[str, str], set[Place]]:
+    """Where flags stand, by their kind and record: a doubt about a worked-out value names the reading behind it."""
+    found: dict[tuple[str, str], set[Place]] = {}
+    for flag in flags:
+        found.setdefault((flag.kind, flag.record), set()).add((flag.step, flag.item, flag.station))
+    return found
+
+
+def place_decided(own: PieceProgress, record: Judged, named: Judged, flagged: Collection[Place]) -> Place:
+    """What a disposition is about: the place of the worked-out value that it names, else where alone its doubt about a
+    record stands, else that record's. flagged: where flags of the doubt's kind about that record stand."""
+    if own.standing.speaks_of_derived(record):
+        return record.place[1:]
+    return next(iter(flagged)) if len(flagged) == 1 else named.place[1:]
+
+
+def decisions_of(
+    progress: Progress, job: str, piece: str, places: Mapping[tuple[str, str], Collection[Place]], waiting: set[str],
+    stamps: Stamps,
+) -> Iterator[Row]:  # fmt: skip
     own = progress.piece(piece)
-    cycle = cycles(own.standing)
+    cycle = Repairs(own.standing).numbers
     for record in own.records:
         if record.type != "disposition":
             continue
         body, about = record.body, record.body["about"]
         named = next((own.standing.records[one] for one in about["records"] if one in own.standing.records), record)
-        _, step, item, station = record.place if record.place[2] else named.place
+        flagged = () if about_finding(record) else places.get((about["flag"], named.id), ())
+        step, item, station = place_decided(own, record, named, flagged)
         lacking = lacking_of(own, record, (piece, step, item, station))
         number, received = stamps.get(record.id, (0, 0))
         shown = shown_of(progress, Flag(about["flag"], named.id, piece, step, item, station, DECIDED))
@@ -75,6 +100,11 @@ def state_of(progress: Progress, own: PieceProgress, record: Judged, waiting: se
     if record.id not in waiting:
         return DONE
     return TO_DO if what in ASKS_NEW else WAITS if lacking else DONE
+
+
+def seen(decision: Mapping[str, Any]) -> bool:
+    """Whether a decision only says that a doubt was looked at: no finding is accepted by it."""
+    return decision["disposition"] == "use as is" and decision["flag"] not in FINDINGS
 
 
 def listed(

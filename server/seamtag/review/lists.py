@@ -167,6 +167,7 @@ OF_REWORK = (
         Decision.ncr,
         Decision.state,
         Decision.lacking,
+        Decision.flag,
     )
     .where(Decision.state.in_(OPEN_STATES))
     .order_by(Decision.number)
@@ -204,4 +205,4 @@ def rework_line(row: Any) -> Row:
     return {"job": row.job, "piece": piece["id"], "mark": piece["mark"], "kind": piece["kind"], "step": step["code"],
             "number": step["number"], "name": step["name"], "since": row.received, "disposition": row.disposition,
             "ncr": row.ncr, "what": row.shown["item"]["name"],
-            "parties": row.lacking if row.state == WAITS else []}  # fmt: skip
+            "flag": row.flag, "parties": row.lacking if row.state == WAITS else []}  # fmt: skip

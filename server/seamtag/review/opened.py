@@ -10,7 +10,7 @@ from seamtag.core.flags import OPEN
 from seamtag.core.judging import Judged
 from seamtag.core.layers import layer_of
 from seamtag.core.progress import PieceProgress, Progress
-from seamtag.core.standing import Standing
+from seamtag.core.standing import Standing, about_finding
 from seamtag.gauges.models import Gauge
 from seamtag.jobs.floor import core_job
 from seamtag.people.staff import names_of_people
@@ -21,6 +21,8 @@ from seamtag.review.models import FlagRow
 from seamtag.trends.measured import values_of
 
 SAYS = ("entered", "result", "value", "disposition", "stamp")
+ABOUT_OTHERS = ("disposition", "agreement", "void")
+"""Types that tell of other records, and name no place of their own but that of a value worked out."""
 LAST = 30
 """Values of the item's trend that are shown beside a flag."""
 
@@ -36,8 +38,10 @@ def opened(session: Session, row: FlagRow) -> dict[str, Any]:
                 "gauge": None, "material": [], "procedures": [], "steps": [], "cycle": 1}  # fmt: skip
     progress = Progress(job, payloads_of(session, row.job, [row.piece]))
     own = progress.piece(row.piece)
-    here = [r for r in own.records if belongs(r, row)]
-    beside = [r for r in own.records if not belongs(r, row) and r.place[1] == row.step and r.place[2]]
+    here = told_here(own, row)
+    told = {r.id for r in here}
+    beside = [r for r in own.records if r.id not in told and r.place[1] == row.step and r.place[2]
+              and r.type not in ABOUT_OTHERS]  # fmt: skip
     return {
         **found,
         "history": [history_line(r, own.standing, people) for r in here],
@@ -54,13 +58,41 @@ def opened(session: Session, row: FlagRow) -> dict[str, Any]:
     }  # fmt: skip
 
 
-def belongs(record: Judged, row: FlagRow) -> bool:
-    """Whether a record tells of the flag's place: the same item, or decides or voids about it."""
+def told_here(own: PieceProgress, row: FlagRow) -> list[Judged]:
+    """What tells of a flag's place: what was recorded there, the words said about that, the agreements to these, what
+    was lined out of it all, and notes of its step or that clear one of them."""
+    here = {r.id for r in own.records if recorded_here(r, row)}
+    here |= {r.id for r in own.records if r.type == "disposition" and decides_here(r, row, here, own.standing)}
+    here |= {r.id for r in own.records if r.type == "agreement" and r.body["disposition"] in here}
+    here |= {r.id for r in own.records if r.type == "note" and r.body.get("clears") in here}
+    here |= {r.id for r in own.records if r.type == "void" and r.body["record"] in here}
+    return [r for r in own.records if r.id in here]
+
+
+def recorded_here(record: Judged, row: FlagRow) -> bool:
+    """Whether a record is the flag's own or was made at its item and station, or is a note of its whole step."""
     _, step, item, station = record.place
-    if record.type in ("disposition", "agreement", "void", "note"):
+    if record.id in (row.record, row.disposition):
         return True
-    same = step == row.step and item == row.item
-    return record.id == row.record or (same and (station == row.station or not row.item or not station))
+    if record.type in ABOUT_OTHERS or step != row.step:
+        return False
+    if item != row.item:
+        return record.type == "note" and not item
+    return station == row.station or not row.item or not station
+
+
+def decides_here(disposition: Judged, row: FlagRow, here: set[str], standing: Standing) -> bool:
+    """Whether a disposition is about the flag's place, or about a record of it. A 'use as is' about a worked-out value
+    only names the reading behind that value; and what is said of that reading is not said of the value."""
+    about = disposition.body["about"]
+    _, *place = disposition.place
+    if row.item and place == [row.step, row.item, row.station]:
+        return True
+    if here.isdisjoint(about["records"]):
+        return False
+    if (standing.job.item(row.step, row.item) or {}).get("kind") == "derived":
+        return bool(about["flag"] == row.kind and not about_finding(disposition))
+    return disposition.body["disposition"] != "use as is" or not standing.speaks_of_derived(disposition)
 
 
 def item_name(progress: Progress, record: Judged) -> str:
@@ -74,6 +106,7 @@ def history_line(record: Judged, standing: Standing, people: Mapping[str, str]) 
         "id": record.id, "type": record.type, "at": record.payload["at"], "station": record.place[3], "says": says,
         "by": people.get(record.payload["by"], record.payload["by"]), "verdict": record.verdict.word,
         "standing": standing.of(record), "why": record.payload.get("why") or "",
+        "flag": body["about"]["flag"] if record.type == "disposition" else "",
         "note": body.get("note") or body.get("reason") or body.get("caption") or body.get("text") or "",
     }  # fmt: skip
 

@@ -15,7 +15,8 @@ from sqlalchemy.orm import Session
 
 from seamtag.core.flags import OPEN
 from seamtag.core.limits import shown as shown_limit
-from seamtag.core.numbers import shown_short, text_of
+from seamtag.core.numbers import shown_inches, shown_short
+from seamtag.core.standing import FINDINGS
 from seamtag.review import day as review
 from seamtag.review import decisions, lists, silence
 from seamtag.review.calendar import Day, time_zone
@@ -30,9 +31,10 @@ TITLE = "Day report"
 NO_SHOP = "This shop"
 MADE, MADE_BY = "Made {moment} ({zone})", "Made {moment} ({zone}) by {by}"
 NOT_ENDED = "This day or shift had not ended when the report was made: what came in later is not in it."
+OF_DAY, OF_SHIFT, AS_IT_STOOD = "Of this day", "Of this shift", "As it stood when this was made"
 AS_OF = (
-    "Recorded, flagged, fixed on the spot, released and decided are of this day or shift, by when they reached the "
-    "server. All else is as it stood when the report was made."
+    "What is of a day or shift is counted by when it reached the server; a decision of the day may be about a finding "
+    "of an earlier one."
 )
 CAUTIONS = (
     "Limits shown here are those of the shop's plan. The code edition in force, the drawing and the Authorized "
@@ -47,13 +49,24 @@ TO_VERIFY = (
 LETTERS = "A question mark in a name may stand for a letter that the typeface lacks; the workbook has it as written."
 SIGNED, NAME, SIGNATURE, DATE = "Read by the supervisor", "Name", "Signature", "Date"
 PAGE, CONTINUED, CONTENTS, NONE = "page {page} of {pages}", "{title}, continued", "In this report", "None."
-COUNTS = (("recorded", "recorded"), ("flagged", "flagged"), ("on_the_spot", "fixed on the spot"),
-          ("released", "steps released"), ("open", "flags open"), ("decided", "decided, to do"))  # fmt: skip
+COUNTS = (("recorded", "records"), ("flagged", "of them flagged"), ("on_the_spot", "fixed on the spot"),
+          ("decided", "decided"), ("seen", "doubts seen"), ("released", "steps released"))  # fmt: skip
+"""Of the day or shift: name and label."""
+STANDING_COUNTS = (("open", "flags open"), ("waiting", "decided, not carried out"))
+SAID: Mapping[str, Mapping[str, str]] = {
+    "kind": {"run rule broken": "readings drift", "clock far off": "clock of the phone far off"},
+    "seen": {"use as is": "seen, stands as it is", "rework": "do it again", "repair": "do it again"},
+    "decision": {"no effect": "has no effect", "void": "lined out"},
+    "party": {"maker": "the maker", "AI": "the Authorized Inspector", "customer": "the customer"},
+}
+"""Words of closed sets that people read otherwise than records and code have them; the same on paper as on screens."""
 ABOUT = ("Shop", "Day", "Shift", "From", "To", "Made", "Time zone", "Made by", "Head, number", "Head, hash")
 WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
 MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September", "October",
           "November", "December")  # fmt: skip
 OVERDUE = "overdue"
+FINEST = 64
+"""Of a rule's divisions of an inch."""
 
 
 @dataclass(frozen=True)
@@ -79,13 +92,15 @@ class Field:
 
 @dataclass(frozen=True)
 class Kind:
-    """What a section is: title of its head and, short, of its sheet; a note under the head; columns and fields."""
+    """What a section is: title of its head and, short, of its sheet; a note under the head; columns and fields. of_day:
+    whether it tells of the day or shift, and not of what stood when the report was made."""
 
     title: str
     sheet: str
     note: str
     columns: tuple[Column, ...]
     fields: tuple[Field, ...]
+    of_day: bool = False
 
 
 @dataclass(frozen=True)
@@ -125,6 +140,13 @@ class Report:
         begins, ends = (self.moment(second).strftime("%H:%M") for second in (self.day.start, self.day.end + 1))
         return f"{text}, shift {self.day.shift} of {len(self.day.shifts)}, {begins} to {ends}"
 
+    def of_day(self) -> str:
+        return OF_SHIFT if self.day.shift else OF_DAY
+
+    def scope(self, kind: Kind) -> str:
+        """What a section tells of, as a word beside its title."""
+        return (self.of_day() if kind.of_day else AS_IT_STOOD).lower()
+
     def made_line(self) -> str:
         return (MADE_BY if self.by else MADE).format(moment=shown(self.made), zone=self.zone.key, by=self.by)
 
@@ -153,7 +175,7 @@ VALUE = (Field("value", "Value", 12), Field("uom", "Uom", 8), Field("lower", "Lo
          Field("upper", "Upper limit", 12), Field("binds", "Binds by", 10))  # fmt: skip
 BY_AT = (Field("by", "By", 22), Field("at", "At", 17))
 DECIDED_BY = (Field("by", "Decided by", 22), Field("at", "At", 17))
-WORD = (Field("disposition", "Decision", 14), Field("repair", "Repair", 8), Field("reason", "Reason", 40),
+WORD = (Field("disposition", "Decision", 20), Field("repair", "Repair", 8), Field("reason", "Reason", 40),
         Field("extent", "Extent", 24), Field("ncr", "NCR", 12))  # fmt: skip
 
 FLAGS = Kind(
@@ -170,7 +192,18 @@ DECIDED = Kind(
      Column("Decision", 4.4, "word", ("reason", "extent_said", "state_said"), bold=True),
      Column("NCR", 1.6, "ncr"), Column("Decided by", 2.8, "by", ("at",))),
     (*PLACE, *ITEM, Field("flag", "Found", 22), *VALUE, *WORD, Field("state", "State", 20),
-     Field("lacking", "Has still to agree", 20), *DECIDED_BY),
+     Field("lacking", "Has still to agree", 24), *DECIDED_BY), True,
+)  # fmt: skip
+SEEN = Kind(
+    "Seen, stands as it is", "Seen",
+    "Doubts about how something was found, by whom, or by which way it came: looked at, and left as they are. No "
+    "finding is accepted by that.",
+    (PIECE, STEP, Column("In doubt", 3.4, "flag", ("value_said", "limits_said")),
+     Column("Why it stands", 5, "reason", ("ncr_said", "extent_said", "state_said")),
+     Column("Seen by", 2.8, "by", ("at",))),
+    (*PLACE, *ITEM, Field("flag", "In doubt", 24), *VALUE, Field("reason", "Why it stands", 40),
+     Field("extent", "Extent", 24), Field("ncr", "NCR", 12), Field("state", "State", 14), Field("by", "Seen by", 22),
+     Field("at", "At", 17)), True,
 )  # fmt: skip
 SPOT = Kind(
     "Fixed on the spot, by item", "Fixed on the spot",
@@ -178,7 +211,7 @@ SPOT = Kind(
     (Column("Times", 1.1, "count", right=True, bold=True), Column("Item", 4, "item", ("step_named",), bold=True),
      Column("At", 10, "pieces")),
     (Field("count", "Times", 8), Field("number", "Step", 8), Field("step", "Name of the step", 32),
-     Field("item", "Item", 28), Field("pieces", "At", 80)),
+     Field("item", "Item", 28), Field("pieces", "At", 80)), True,
 )  # fmt: skip
 NCRS = Kind(
     "Open NCRs", "Open NCRs", "",
@@ -187,9 +220,9 @@ NCRS = Kind(
     (Field("ncr", "NCR", 14), Field("age", "Days", 7), Field("since", "Since", 17), Field("pieces", "Of", 48),
      Field("word", "Decision", 20), Field("waits_for", "Waits for", 28)),
 )  # fmt: skip
-REWORK = Kind(
-    "Rework to do, or waiting for agreement", "Rework",
-    "Decided and not yet carried out, the oldest first.", DECIDED.columns, DECIDED.fields,
+REMAINING = Kind(
+    "Decided, not carried out", "Not carried out",
+    "To do, or waiting for agreement; of any day, the oldest first.", DECIDED.columns, DECIDED.fields,
 )  # fmt: skip
 SINCE = Column("Since", 2.4, "since", ("age_said",))
 WAITING_SINCE = (Field("since", "Since", 17), Field("age", "Days", 7))
@@ -224,7 +257,7 @@ SILENT = Kind(
 MISSING = Kind(
     "Recorded the day before and not on this one", "Not recorded today", "",
     (Column("Person", 6, "person", bold=True), Column("Last record received", 6, "last")),
-    (Field("person", "Person", 24), Field("last", "Last record received", 22)),
+    (Field("person", "Person", 24), Field("last", "Last record received", 22)), True,
 )  # fmt: skip
 
 
@@ -235,13 +268,16 @@ def report_of(session: Session, day: Day, report_days: int = 3, by: str = "", no
     zone = time_zone(session)
     of = Lines(zone, second, report_days)
     open_decisions = decisions.listed(session, "open", now=second, most=None)
-    decided = decisions.listed(session, "all", now=second, most=None, within=(day.start, day.end))
+    of_day = decisions.listed(session, "all", now=second, most=None, within=(day.start, day.end))
+    seen = [one for one in of_day if decisions.seen(one)]
+    decided = [one for one in of_day if not decisions.seen(one)]
     sections = (
         Section(FLAGS, of.flags(review.flags(session, day, {"state": OPEN}, None))),
         Section(DECIDED, [of.decision(one) for one in decided]),
+        Section(SEEN, [of.decision(one) for one in seen]),
         Section(SPOT, [of.spot(one) for one in review.on_the_spot(session, day, None)]),
         Section(NCRS, of.ncrs(open_decisions)),
-        Section(REWORK, [of.decision(one) for one in open_decisions]),
+        Section(REMAINING, [of.decision(one) for one in open_decisions]),
         Section(READY_KIND, [of.waiting(one) for one in lists.lines(session, READY, None)]),
         Section(BLOCKED_KIND, [of.blocked(one) for one in lists.lines(session, BLOCKED, None)]),
         Section(REPORTS_KIND, [of.report(one) for one in lists.lines(session, REPORTS, None)]),
@@ -249,6 +285,7 @@ def report_of(session: Session, day: Day, report_days: int = 3, by: str = "", no
         Section(MISSING, [{**one, "last": of.moment(one["last"])} for one in silence.missing(session, day)]),
     )
     counts = review.counts(session, day)
+    counts |= {"decided": len(decided), "seen": len(seen), "waiting": len(open_decisions)}
     shop = session.get(Mark, "shop")
     # The head is read last: no entry that the report shows came after it.
     return Report(shop.value if shop and shop.value else NO_SHOP, day, datetime.fromtimestamp(second, zone), by, zone,
@@ -273,30 +310,33 @@ class Lines:
             return at
 
     def flags(self, found: Iterable[Mapping[str, Any]]) -> list[Line]:
-        return [{"place": place, "kind": flag["kind"], "reason": flag["reason"], **self.placed(flag),
+        return [{"place": place, "kind": said("kind", flag["kind"]), "reason": flag["reason"], **self.placed(flag),
                  "past": None if flag["past"] is None else Decimal(str(flag["past"])),
-                 "past_said": past_said(flag["margin"]), "by": flag["by"], "at": self.claimed(flag["at"])}
+                 "past_said": past_said(flag["margin"], flag["uom"]), "by": flag["by"], "at": self.claimed(flag["at"])}
                 for place, flag in enumerate(found, 1)]  # fmt: skip
 
     def placed(self, one: Mapping[str, Any]) -> Line:
         """Piece, step, item, value and limits of a flag or a decision."""
         limits = one["limits"] or {}
         lower, upper = (number_of(limits.get(side)) for side in ("lower", "upper"))
-        value, binds = number_of(one["value"]), one["item"]["binds"]
+        value, binds, uom = number_of(one["value"]), one["item"]["binds"], one["uom"] or ""
+        limits_shown = limits_said(lower, upper, uom)
         return {
             **place_of(one["job"], one["piece"], one["step"]), "item": one["item"]["name"], "station": one["station"],
-            "where": joined(", ", one["item"]["name"], one["station"]), "value": value, "uom": one["uom"] or "",
-            "lower": lower, "upper": upper, "binds": binds, "value_said": joined(" ", shown(value), one["uom"]),
-            "limits_said": joined(", by ", limits_said(lower, upper), binds) if limits_said(lower, upper) else "",
+            "where": joined(", ", one["item"]["name"], one["station"]), "value": value, "uom": uom,
+            "lower": lower, "upper": upper, "binds": binds, "value_said": value_said(value, uom),
+            "limits_said": joined(", by ", limits_shown, binds) if limits_shown else "",
         }  # fmt: skip
 
     def decision(self, one: Mapping[str, Any]) -> Line:
-        lacking = ", ".join(one["lacking"])
+        lacking, state = parties_said(one["lacking"]), said("decision", one["state"])
+        plain = decisions.seen(one) and one["state"] == decisions.DONE
         return {
-            **self.placed(one), "flag": one["flag"], "word": word_of(one), "disposition": one["disposition"],
-            "repair": one["cycle"] or None, "reason": one["reason"], "extent": one["extent"], "ncr": one["ncr"],
-            "extent_said": f"extent: {one['extent']}" if one["extent"] else "", "state": one["state"],
-            "lacking": lacking, "state_said": f"state: {joined(', of ', one['state'], lacking)}", "by": one["by"],
+            **self.placed(one), "flag": said("kind", one["flag"]), "word": word_of(one),
+            "disposition": disposition_said(one), "repair": one["cycle"] or None, "reason": one["reason"],
+            "extent": one["extent"], "ncr": one["ncr"], "ncr_said": f"NCR {one['ncr']}" if one["ncr"] else "",
+            "extent_said": f"extent: {one['extent']}" if one["extent"] else "", "state": state, "lacking": lacking,
+            "state_said": "" if plain else f"state: {joined(' of ', state, lacking)}", "by": one["by"],
             "at": self.claimed(one["at"]),
         }  # fmt: skip
 
@@ -307,7 +347,7 @@ class Lines:
                 "pieces": "; ".join(self.spot_place(flag) for flag in flags)}  # fmt: skip
 
     def spot_place(self, flag: Mapping[str, Any]) -> str:
-        value = joined(" ", shown(number_of(flag["value"])), flag["uom"])
+        value = value_said(number_of(flag["value"]), flag["uom"] or "")
         piece = joined(" ", flag["job"], flag["piece"]["mark"], flag["station"])
         return f"{piece} ({joined(', ', value, flag['by'])})"
 
@@ -333,7 +373,7 @@ class Lines:
 
     def blocked(self, one: Mapping[str, Any]) -> Line:
         behind = (joined(" ", stop["mark"], stop["number"], stop["name"]) for stop in one["behind"])
-        return {**self.waiting(one), "waits_for": ", ".join(one["parties"]), "behind": "; ".join(behind)}
+        return {**self.waiting(one), "waits_for": parties_said(one["parties"]), "behind": "; ".join(behind)}
 
     def report(self, one: Mapping[str, Any]) -> Line:
         found = self.waiting(one)
@@ -364,27 +404,58 @@ def unlike(texts: Iterable[str]) -> list[str]:
     return list(dict.fromkeys(texts))
 
 
-def limits_said(lower: Decimal | None, upper: Decimal | None) -> str:
+def said(of: str, word: str) -> str:
+    """A word of a closed set as people read it."""
+    return SAID[of].get(word, word)
+
+
+def parties_said(parties: Iterable[str]) -> str:
+    return ", ".join(said("party", one) for one in parties)
+
+
+def on_mark(value: Decimal, uom: str) -> bool:
+    """Whether a value is shown as a rule has it, in whole inches and sixty-fourths."""
+    return uom == "in" and value * FINEST % 1 == 0
+
+
+def figure(value: Decimal, uom: str) -> str:
+    """A value, limit or margin as the phone shows it: `11/32` on a rule's mark, else the decimal, short."""
+    return shown_inches(value, FINEST) if on_mark(value, uom) else shown_short(value)
+
+
+def value_said(value: Decimal | None, uom: str) -> str:
+    return "" if value is None else joined(" ", figure(value, uom), uom)
+
+
+def limits_said(lower: Decimal | None, upper: Decimal | None, uom: str) -> str:
     """Limits as they are shown: never relaxed by rounding."""
-    least = None if lower is None else text_of(shown_limit(lower, False))
-    most = None if upper is None else text_of(shown_limit(upper, True))
+    least = None if lower is None else figure(shown_limit(lower, False), uom)
+    most = None if upper is None else figure(shown_limit(upper, True), uom)
     if least is not None and most is not None:
         return f"limits {least} to {most}"
     return f"at least {least}" if least is not None else f"at most {most}" if most is not None else ""
 
 
-def past_said(margin: str | None) -> str:
+def past_said(margin: str | None, uom: str) -> str:
     found = number_of(margin)
-    return f"past by {shown_short(-found)}" if found is not None and found < 0 else ""
+    return f"past by {figure(-found, uom)}" if found is not None and found < 0 else ""
+
+
+def disposition_said(decision: Mapping[str, Any]) -> str:
+    """The decision; about a doubt, that it was seen or is done again."""
+    word = str(decision["disposition"])
+    return word if decision["flag"] in FINDINGS else said("seen", word)
 
 
 def word_of(decision: Mapping[str, Any]) -> str:
     """The decision; of a repair with its number, as R1."""
-    return joined(" ", decision["disposition"], f"R{decision['cycle']}" if decision["cycle"] else "")
+    return joined(" ", disposition_said(decision), f"R{decision['cycle']}" if decision["cycle"] else "")
 
 
 def waits_for(decision: Mapping[str, Any]) -> str:
-    return f"agreement: {', '.join(decision['lacking'])}" if decision["lacking"] else str(decision["state"])
+    if decision["lacking"]:
+        return f"agreement: {parties_said(decision['lacking'])}"
+    return said("decision", decision["state"])
 
 
 def days_said(days: int) -> str:

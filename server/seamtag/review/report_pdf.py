@@ -1,10 +1,8 @@
 """The report of a day on paper, A4 or Letter: black on white, with the head of the chain at the foot of each page."""
 
-from collections.abc import Sequence
-
 from seamtag.review import report as words
-from seamtag.review.paper import HEAVY, LEADING, LINE, SIDE, TOP, Paper, columns_of, wrapped
-from seamtag.review.report import COUNTS, Report, Section
+from seamtag.review.paper import HEAVY, LEADING, LINE, SIDE, TOP, Paper, columns_of, length, wrapped
+from seamtag.review.report import COUNTS, STANDING_COUNTS, Report, Section
 from seamtag.review.tables import Table
 from seamtag.tags.layout import BOLD, PLAIN
 
@@ -12,15 +10,17 @@ TITLE, UNDER, SECTION, TEXT, SMALL, FIGURE = 20.0, 11.0, 11.0, 8.0, 7.0, 17.0
 """Sizes of type."""
 BETWEEN = 20.0
 """Over the head of a section."""
+COUNT = 0.9
+"""The width of a count of the day, in that of one of what stood."""
 
 
 def report_pdf(report: Report, paper: str = "a4") -> bytes:
     """paper: 'a4' or 'letter'."""
     sheet = Paper(paper)
     opening(sheet, report)
-    contents = Contents(sheet, report.sections)
+    contents = Contents(sheet, report)
     for section in report.sections:
-        contents.note(draw_section(sheet, section))
+        contents.note(draw_section(sheet, section, report.scope(section.kind)))
     closing(sheet, report)
     contents.draw()
     title = f"{words.TITLE} {report.day.name}, {report.shop}"
@@ -49,28 +49,41 @@ def opening(sheet: Paper, report: Report) -> None:
 
 
 def draw_counts(sheet: Paper, report: Report) -> None:
+    """Counts under what they are of: the day or shift, or what stood when the report was made."""
+    labels = [*COUNTS, *STANDING_COUNTS]
+    places = columns_of([COUNT] * len(COUNTS) + [1] * len(STANDING_COUNTS), sheet.left, sheet.width, 8)
+    sheet.skip(SMALL * 1.7)
+    for scope, (left, _) in ((report.of_day(), places[0]), (words.AS_IT_STOOD, places[len(COUNTS)])):
+        sheet.text(left, sheet.down, scope, SMALL, BOLD)
     baseline = sheet.down + FIGURE * 1.25
-    for (name, label), (left, _) in zip(COUNTS, columns_of([1] * len(COUNTS), sheet.left, sheet.width, 8), strict=True):
+    rows = [wrapped(label, wide, SMALL) for (_, label), (_, wide) in zip(labels, places, strict=True)]
+    for (name, _), (left, _), row in zip(labels, places, rows, strict=True):
         sheet.text(left, baseline, str(report.counts[name]), FIGURE, BOLD)
-        sheet.text(left, baseline + 1.4 * SMALL * LEADING, label, SMALL)
-    sheet.skip(FIGURE * 1.25 + 2 * SMALL * LEADING + 2)
+        for number, text in enumerate(row, 1):
+            sheet.text(left, baseline + (number + 0.4) * SMALL * LEADING, text, SMALL)
+    sheet.skip(FIGURE * 1.25 + (max(map(len, rows)) + 1) * SMALL * LEADING + 2)
 
 
 class Contents:
-    """The sections with how many lines each has and the page it begins on, in two columns."""
+    """The sections with how many lines each has and the page it begins on, in two columns: what is of the day or shift,
+    and what stood when the report was made."""
 
     ROW = SMALL * 1.75
 
-    def __init__(self, sheet: Paper, sections: Sequence[Section]) -> None:
-        self.sheet, self.sections = sheet, sections
+    def __init__(self, sheet: Paper, report: Report) -> None:
+        self.sheet, self.sections = sheet, report.sections
         self.first = sheet.pages[-1]
         self.pages: list[int] = []
+        self.places = columns_of([1, 1], sheet.left, sheet.width, 24)
         sheet.text(sheet.left, sheet.down, words.CONTENTS, TEXT, BOLD)
-        sheet.skip(6)
+        sheet.skip(SMALL * 1.7)
+        for scope, (left, wide) in zip((report.of_day(), words.AS_IT_STOOD), self.places, strict=True):
+            sheet.text(left, sheet.down, scope, SMALL)
+            sheet.rule(sheet.down + 4, LINE, left, left + wide)
+        sheet.skip(4)
         self.top = sheet.down
-        self.half = (len(sections) + 1) // 2
-        sheet.rule(sheet.down, LINE)
-        sheet.skip(self.half * self.ROW)
+        of_day = sum(section.kind.of_day for section in self.sections)
+        sheet.skip(max(of_day, len(self.sections) - of_day) * self.ROW)
 
     def note(self, page: int) -> None:
         self.pages.append(page)
@@ -78,20 +91,23 @@ class Contents:
     def draw(self) -> None:
         """On the first page, now that the pages are known."""
         pages, self.sheet.pages = self.sheet.pages, [self.first]
-        places = columns_of([1, 1], self.sheet.left, self.sheet.width, 24)
-        for number, (section, page) in enumerate(zip(self.sections, self.pages, strict=True)):
-            column, row = divmod(number, self.half)
-            left, wide = places[column]
-            baseline = self.top + (row + 0.72) * self.ROW
+        rows = [0, 0]
+        for section, page in zip(self.sections, self.pages, strict=True):
+            column = 0 if section.kind.of_day else 1
+            left, wide = self.places[column]
+            top = self.top + rows[column] * self.ROW
+            baseline = top + 0.72 * self.ROW
             self.sheet.text(left, baseline, section.kind.title, SMALL)
             self.sheet.text(left + wide * 0.8, baseline, str(len(section.lines)), SMALL, BOLD, right=True)
             self.sheet.text(left + wide, baseline, f"page {page}", SMALL, right=True)
-            self.sheet.rule(self.top + (row + 1) * self.ROW, left=left, right=left + wide)
+            self.sheet.rule(top + self.ROW, left=left, right=left + wide)
+            rows[column] += 1
         self.sheet.pages = pages
 
 
-def draw_section(sheet: Paper, section: Section) -> int:
-    """A section with its head, note and table; the page it begins on. Its head never stands alone at a page's end."""
+def draw_section(sheet: Paper, section: Section, scope: str) -> int:
+    """A section with its head, note and table; the page it begins on. Its head never stands alone at a page's end.
+    scope: what it tells of."""
     kind = section.kind
     table = Table(sheet, kind.columns, words.CONTINUED.format(title=kind.title))
     note = wrapped(kind.note, sheet.width, SMALL)
@@ -103,7 +119,9 @@ def draw_section(sheet: Paper, section: Section) -> int:
     page = len(sheet.pages)
     sheet.skip(SECTION)
     sheet.text(sheet.left, sheet.down, kind.title, SECTION, BOLD)
-    sheet.text(sheet.right, sheet.down, str(len(section.lines)), SECTION, BOLD, right=True)
+    many = str(len(section.lines))
+    sheet.text(sheet.right, sheet.down, many, SECTION, BOLD, right=True)
+    sheet.text(sheet.right - length(many, BOLD) * SECTION - 6, sheet.down, scope, SMALL, right=True)
     sheet.skip(4)
     if note and section.lines:
         sheet.paragraph(kind.note, SMALL)

@@ -14,9 +14,11 @@ from openpyxl.worksheet.properties import PageSetupProperties
 from openpyxl.worksheet.worksheet import Worksheet
 
 from seamtag.review import report as words
-from seamtag.review.report import COUNTS, Report, Section
+from seamtag.review.report import COUNTS, STANDING_COUNTS, Line, Report, Section, on_mark
 
-MOMENT, TEXT = "yyyy-mm-dd hh:mm", "@"
+MOMENT, TEXT, FRACTION = "yyyy-mm-dd hh:mm", "@", "# ??/??"
+IN_UOM = ("value", "lower", "upper")
+"""Fields that hold a number in the uom of their line."""
 WRAP_FROM = 30
 """Texts in columns that are at least so many characters wide are set over several lines."""
 MOST = 32_000
@@ -43,14 +45,16 @@ def about(sheet: Worksheet, report: Report) -> None:
     values = (report.shop, report.when(), day.shift or None, report.moment(day.start), report.moment(day.end + 1),
               report.made, report.zone.key, report.by, *report.head)  # fmt: skip
     rows: list[tuple[str, Any]] = list(zip(words.ABOUT, values, strict=True))
-    rows += [("", None), *((label, report.counts[name]) for name, label in COUNTS), ("", None)]
+    for scope, counts in ((report.of_day(), COUNTS), (words.AS_IT_STOOD, STANDING_COUNTS)):
+        rows += [("", None), (scope, None), *((label, report.counts[name]) for name, label in counts)]
+    rows.append(("", None))
     for number, (label, value) in enumerate(rows, 1):
         put(sheet.cell(number, 1), label).font = Font(bold=True)
         put(sheet.cell(number, 2), value).alignment = Alignment(horizontal="left")
     texts = [words.AS_OF, words.CAUTIONS, words.TO_VERIFY]
     for number, text in enumerate([words.NOT_ENDED, *texts] if not report.ended else texts, len(rows) + 1):
         put(sheet.cell(number, 2), text).alignment = Alignment(wrap_text=True, vertical="top")
-    sheet.column_dimensions["A"].width, sheet.column_dimensions["B"].width = 20, 90
+    sheet.column_dimensions["A"].width, sheet.column_dimensions["B"].width = 30, 90
     print_setup(sheet)
 
 
@@ -64,6 +68,8 @@ def fill(sheet: Worksheet, section: Section) -> None:
     for row, line in enumerate(section.lines, 2):
         for place, field in enumerate(fields, 1):
             cell = put(sheet.cell(row, place), line[field.name])
+            if as_fraction(line, field.name):
+                cell.number_format = FRACTION
             cell.alignment = Alignment(wrap_text=field.wide >= WRAP_FROM, vertical="top")
     if not section.lines:
         put(sheet.cell(2, 1), words.NONE)
@@ -72,6 +78,12 @@ def fill(sheet: Worksheet, section: Section) -> None:
         sheet.auto_filter.ref = f"A1:{get_column_letter(len(fields))}{len(section.lines) + 1}"
     sheet.print_title_rows = "1:1"
     print_setup(sheet)
+
+
+def as_fraction(line: Line, name: str) -> bool:
+    """Whether a number is shown as a fraction of an inch; it stays the number it is."""
+    value = line[name]
+    return name in IN_UOM and isinstance(value, Decimal) and value % 1 != 0 and on_mark(value, line["uom"])
 
 
 def print_setup(sheet: Worksheet) -> None:

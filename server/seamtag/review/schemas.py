@@ -138,6 +138,7 @@ class WaitingLineSchema(Schema):
     number_of_report = fields.String()
     disposition = fields.String()
     ncr = fields.String()
+    flag = fields.String(metadata={"description": "of a decision: the kind of flag it is about"})
     flags = fields.Integer(metadata={"description": "how many flags are open at the step"})
 
 
@@ -231,6 +232,7 @@ class HistorySchema(Schema):
     verdict = fields.String(required=True)
     standing = fields.String(required=True)
     why = fields.String(required=True)
+    flag = fields.String(required=True, metadata={"description": "of a disposition, the kind of flag it is about"})
     note = fields.String(required=True)
 
 

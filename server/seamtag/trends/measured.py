@@ -6,7 +6,7 @@ from decimal import Decimal
 from operator import lt
 from typing import Any
 
-from sqlalchemy import select
+from sqlalchemy import func, select
 from sqlalchemy.orm import Session
 
 from seamtag.core.job import Job as CoreJob
@@ -14,6 +14,7 @@ from seamtag.core.judging import Judged
 from seamtag.core.limits import Limits
 from seamtag.core.progress import PieceProgress, Progress
 from seamtag.core.standing import IN_FORCE
+from seamtag.core.verdict import OUT
 from seamtag.rows import Row, Stamps, bring_up_to_date
 from seamtag.trends.models import Measured, Series
 
@@ -26,6 +27,9 @@ LARGEST = 1e300
 CHARTED = ("record", "job", "piece", "mark", "kind", "station", "at", "by", "gauge", "procedure", "value", "lower",
            "upper", "verdict", "standing")  # fmt: skip
 """What a chart needs of a value."""
+
+RECENT = 50
+"""The newest values in force of an item that tell how it stands now."""
 
 Columns = dict[str, list[Any]]
 """Lists as long as each other, by the names of CHARTED."""
@@ -167,3 +171,20 @@ def series_named(session: Session, plan: str, step: str, item: str) -> Series | 
 def about(series: Series) -> dict[str, Any]:
     names = ("plan", "step", "item", "step_number", "step_name", "name", "uom", "count", "last")
     return {name: getattr(series, name) for name in names}
+
+
+def listed(session: Session) -> list[dict[str, Any]]:
+    """Every item that has values, the one with the newest first; of each, how many of its newest values are out."""
+    newest = (
+        select(Measured.verdict)
+        .where(Measured.plan == Series.plan, Measured.step == Series.step, Measured.item == Series.item)
+        .where(Measured.standing == IN_FORCE)
+        .order_by(Measured.number.desc())
+        .limit(RECENT)
+        .correlate(Series)
+        .subquery()
+    )
+    recent = select(func.count()).select_from(newest)
+    out = recent.where(newest.c.verdict == OUT).scalar_subquery()
+    query = select(Series, recent.scalar_subquery(), out).where(Series.count > 0).order_by(Series.last.desc())
+    return [{**about(row), "recent": count, "out": beyond} for row, count, beyond in session.execute(query)]

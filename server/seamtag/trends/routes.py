@@ -10,7 +10,6 @@ from typing import Any
 from flask import Response, g
 from flask.views import MethodView
 from flask_smorest import Blueprint
-from sqlalchemy import select
 
 from seamtag.answers import answered
 from seamtag.core.numbers import NumberError
@@ -18,12 +17,11 @@ from seamtag.database import db, writing
 from seamtag.guard.errors import refuse
 from seamtag.guard.sessions import asks
 from seamtag.plans.routes import content_of
-from seamtag.trends.measured import about, series_named
-from seamtag.trends.models import Series
+from seamtag.trends.measured import listed, series_named
 from seamtag.trends.schemas import (
     DaysSchema,
     ItemTrendSchema,
-    MeasuredItemSchema,
+    ListedItemSchema,
     OrderSchema,
     ProportionsSchema,
     StagesQuerySchema,
@@ -50,12 +48,11 @@ def compares() -> bool:
 @blueprint.route("/trends")
 class Trends(MethodView):
     @blueprint.arguments(OrderSchema, location="query")
-    @blueprint.response(200, MeasuredItemSchema(many=True))
+    @blueprint.response(200, ListedItemSchema(many=True))
     @asks()
     def get(self, query: dict[str, str]) -> list[dict[str, Any]]:
         """Every item that has values, the one with the newest first; or by plan, in the order of its steps."""
-        rows = db.session.scalars(select(Series).where(Series.count > 0).order_by(Series.last.desc()))
-        found = [about(row) for row in rows]
+        found = listed(db.session())
         return sorted(found, key=step_order) if query["order"] == "step" else found
 
 

@@ -22,6 +22,11 @@ class MeasuredItemSchema(ItemPlaceSchema):
     last = fields.Integer(required=True, metadata={"description": "Unix second at which the newest came in"})
 
 
+class ListedItemSchema(MeasuredItemSchema):
+    recent = fields.Integer(required=True, metadata={"description": "how many of the newest values are looked at"})
+    out = fields.Integer(required=True, metadata={"description": "of these in force, how many are out of tolerance"})
+
+
 class OrderSchema(Schema):
     class Meta:
         unknown = EXCLUDE

@@ -2782,7 +2782,7 @@ export interface paths {
                         [name: string]: unknown;
                     };
                     content: {
-                        "application/json": components["schemas"]["MeasuredItem"][];
+                        "application/json": components["schemas"]["ListedItem"][];
                     };
                 };
                 422: components["responses"]["UNPROCESSABLE_ENTITY"];
@@ -3551,6 +3551,8 @@ export interface components {
         History: {
             at: string;
             by: string;
+            /** @description of a disposition, the kind of flag it is about */
+            flag: string;
             id: string;
             note: string;
             says: string;
@@ -3685,6 +3687,22 @@ export interface components {
             content: string;
             name: string;
         };
+        ListedItem: {
+            count: number;
+            item: string;
+            /** @description Unix second at which the newest came in */
+            last: number;
+            name: string;
+            /** @description of these in force, how many are out of tolerance */
+            out: number;
+            plan: string;
+            /** @description how many of the newest values are looked at */
+            recent: number;
+            step: string;
+            step_name: string;
+            step_number: string;
+            uom: string;
+        };
         ListedPerson: {
             /**
              * @description of an authorized inspector: number of the commission
@@ -3777,18 +3795,6 @@ export interface components {
             single: number;
             /** @description in the plan's order */
             stages: components["schemas"]["MeasuredStage"][];
-        };
-        MeasuredItem: {
-            count: number;
-            item: string;
-            /** @description Unix second at which the newest came in */
-            last: number;
-            name: string;
-            plan: string;
-            step: string;
-            step_name: string;
-            step_number: string;
-            uom: string;
         };
         MeasuredStage: {
             item: string;
@@ -3885,6 +3891,8 @@ export interface components {
         Other: {
             at: string;
             by: string;
+            /** @description of a disposition, the kind of flag it is about */
+            flag: string;
             id: string;
             item: string;
             note: string;
@@ -4543,6 +4551,8 @@ export interface components {
         WaitingLine: {
             behind?: components["schemas"]["Behind"][];
             disposition?: string;
+            /** @description of a decision: the kind of flag it is about */
+            flag?: string;
             /** @description how many flags are open at the step */
             flags?: number;
             job: string;

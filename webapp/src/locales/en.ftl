@@ -84,6 +84,7 @@ disposition-scrap = scrap
 
 seen-use-as-is = seen, stands as it is
 seen-rework = do it again
+seen-repair = do it again
 
 decision-to-do = to do
 decision-waits-for-agreement = waits for agreement
@@ -274,7 +275,10 @@ install-ios-how = Tap Share, then Add to Home Screen, and record from there only
 
 review = Day review
 review-offline = { $says } The review needs the server; what was recorded is safe.
-review-stale = { $says } What stands here is as it was heard last. A word can be signed all the same: it is kept on this device and goes out when the server is back.
+review-stale = As heard at { $time }; the server is not answering. What is signed here is kept and goes out when it is back.
+review-stale-says = As heard at { $time }. { $says }
+review-flags-offline = These flags have not been fetched yet, and the server is not answering.
+review-not-yours = The day review is for supervisors, inspectors and the office. What you are to do is on My work.
 review-loading = Fetching the day …
 review-choose-day = Day and shift
 review-day-before = day before
@@ -283,7 +287,32 @@ review-today = today
 review-shifts = Shifts
 review-whole-day = whole day
 review-shift = { $from } to { $to }
-review-counts = { $recorded } recorded, { $flagged } flagged · { $open } open, { $decided } decided
+review-counts = { $shift ->
+    [0] Of this day:
+   *[other] Of this shift:
+  } { $recorded } recorded, { $flags } flagged: { $open } open, { $decided } decided, { $on_the_spot } fixed on the spot, { $closed } closed
+review-counts-away = { $shift ->
+    [0] Of this day:
+   *[other] Of this shift:
+  } { $recorded } recorded, { $flags } flagged: { $open } open, { $away } signed here, { $decided } decided, { $on_the_spot } fixed on the spot, { $closed } closed
+review-open-now = Open now, of any day: { $open }
+review-away = { $count } signed here, not sent yet
+review-not-begun = { $shift ->
+    [0] This day has not begun.
+   *[other] This shift has not begun.
+  }
+review-listed-any = { $state ->
+    [decided] Decided, of any day, the worst first.
+   *[open] Open now, of any day, the worst first.
+  }
+review-listed-day = { $shift ->
+    [0] Those of this day, the worst first.
+   *[other] Those of this shift, the worst first.
+  }
+review-open-flags = { $count ->
+    [one] 1 flag open
+   *[other] { $count } flags open
+  }
 review-released = { $count ->
     [one] 1 step released
    *[other] { $count } steps released
@@ -376,14 +405,20 @@ review-column-who = Who, when
 review-marked = Marked to be decided together
 review-mark = Mark { $place }
 review-new = new
+review-begun = reason begun
 review-came = { $count ->
     [one] 1 new: { $marks }.
    *[other] { $count } new: { $marks }.
   }
 review-signed = { $count ->
-    [one] { $disposition }.
-   *[other] { $disposition }, { $count } flags.
+    [one] Signed and saved: { $disposition }, { $marks }.
+   *[other] Signed and saved: { $disposition }, { $count } flags.
   }
+review-signed-here = { $count ->
+    [one] Saved on this device: { $disposition }, { $marks }. It goes out when the server is back.
+   *[other] Saved on this device: { $disposition }, { $count } flags. They go out when the server is back.
+  }
+review-signed-back = Back to { $marks }
 review-not-signed = { $place }: not signed. { $why }
 review-opened = Opened flag
 review-to-list = Flags
@@ -399,6 +434,12 @@ review-binds-source = binds by { $what }: { $source }
 review-photo-large = See the photo large: { $photo }
 review-photo-lost = A photo cannot be shown: the server was not reached.
 review-photo-coming = A photo is still on its way.
+review-photo-at = { $place }, step { $number } { $step }.
+review-photo-by = { $place }, step { $number } { $step }. { $person }, { $time }.
+review-photo-drawn = { $count ->
+    [one] 1 mark is drawn over the photo; the photo itself is unchanged.
+   *[other] { $count } marks are drawn over the photo; the photo itself is unchanged.
+  }
 review-facts = What it is about
 review-fact-recorded = Recorded
 review-fact-by = { $person }, { $time }
@@ -415,6 +456,7 @@ review-trend = The last { $count } readings of { $item }, from { $least } to { $
 review-to-trends = To all readings of { $item }
 review-history = As found, as left
 review-history-here = this flag
+review-history-about = about: { $kind }
 review-others = Also recorded at this step
 review-others-more = { $count } more at this step
 review-mark-alike = Mark all { $count } that are alike
@@ -446,8 +488,11 @@ review-group-piece = by piece
 review-group-disposition = by decision
 review-none-ncr = Nothing is left to do: all that was decided is carried out.
 review-none-ncr-all = Nothing was decided yet.
+review-ncr-seen = Seen, stands as it is: { $count }
+review-says-seen = Doubts about how something was found, by whom, or by which way it came. They were looked at; no finding was accepted by that.
 review-ncr-number = NCR
 review-ncr-none = none
+review-ncr-named = NCR { $ncr }
 review-ncr-days = Days
 review-ncr-what = Decided
 review-ncr-why = Why
@@ -462,6 +507,7 @@ review-piece-of-job = { $mark }, job { $job }
 review-since = Since
 review-behind-what = Who lets it go, and where
 review-report-what = Report
+review-spot = Fixed on the spot
 review-spot-title = Fixed on the spot: { $count }
 review-says-spot = Found out of tolerance or rejected and put right by whoever found it, before anybody had signed. It needs no word; what comes often may.
 review-none-spot = Nothing was fixed on the spot.
@@ -691,6 +737,14 @@ agree-not-now = Not now
 decide = What becomes of it
 decide-closed = This flag is { $state }.
 decide-closed-by = This flag is { $state }. { $person }: { $disposition }. { $reason }
+decide-decided = Decided: { $what }.
+decide-to-do = Decided: { $what }. It is not carried out yet.
+decide-waits = { $count ->
+    [one] Decided: { $what }. It has no effect until { $parties } agrees.
+   *[other] Decided: { $what }. It has no effect until { $parties } agree.
+  }
+decide-said = { $person }: { $reason }
+decide-signed-here = Signed on this device: { $disposition }. It shows as decided once the server has it.
 decide-supervisor = A supervisor decides what becomes of it.
 decide-supervisor-named = A supervisor decides what becomes of it: { $names }.
 decide-no-job = Job { $job } is not on this device yet. Wait until it is fetched, then try again.
@@ -699,8 +753,6 @@ decide-some-own = { $count ->
     [one] 1 of these was recorded by you, and the plan wants another to decide: it stays open.
    *[other] { $count } of these were recorded by you, and the plan wants another to decide: they stay open.
   }
-decide-saved-here = Saved on this device; it goes out when the server is back.
-decide-saved = Signed and saved.
 decide-together = { $count ->
     [one] 1 flag marked: one word, signed for it
    *[other] { $count } flags marked: one word, signed for each
@@ -708,6 +760,16 @@ decide-together = { $count ->
 decide-agree = Use as is on a limit of the { $binds } is not the shop's alone to give: { $parties } must agree. Until then it has no effect.
 decide-cycle = This is repair R{ $cycle } of { $mark }.
 decide-scrap = Scrap stops this piece and what it is part of.
+decide-scrap-alone = Scrap stops { $marks }.
+decide-scrap-stops = { $count ->
+    [one] Scrap stops { $marks } and what it is part of: { $wholes }.
+   *[other] Scrap stops { $marks } and what they are part of: { $wholes }.
+  }
+decide-sure = Scrap cannot be taken back by another word. Sign once more, or leave it.
+decide-scrap-sign = Scrap { $marks }: sign
+decide-scrap-not = Do not scrap { $marks }
+decide-begun = A reason was begun here and is not signed yet.
+decide-read-first = Read what was written here before, then sign.
 decide-sign-anew = No word closes this: the step has to be signed anew.
 decide-not-here = This word is not for what is marked or opened here.
 decide-reason = Reason
@@ -2011,6 +2073,7 @@ trends-loading = Fetching the values
 trends-none = No value has come in yet. Items appear here with their first reading.
 trends-search = Look for an item, step or plan
 trends-order = Order
+trends-order-look = Needs a look first
 trends-order-newest = Newest value first
 trends-order-step = By plan and step
 trends-count = { $count ->
@@ -2024,22 +2087,28 @@ trends-more = { $count ->
 trends-items = Items with values
 trends-values = Values
 trends-column-item = Item
+trends-column-stands = How it stands
 trends-column-step = Step
 trends-column-plan = Plan
 trends-column-values = Values
-trends-column-newest = Newest
+trends-column-newest = Newest came in
 trends-column-piece = Piece
 trends-column-value = Value
 trends-column-limits = Limits
 trends-column-who = Who
 trends-column-gauge = Gauge
-trends-column-when = When
+trends-column-measured = Measured
 trends-column-mean = Mean
 trends-column-sd = Spread (sd)
 trends-column-flagged = Flagged
 trends-column-interval = Between 0 and 100 %
 trends-column-change = Change
 trends-place = { $number } { $step } · plan { $plan }
+trends-stands-drift = readings drift, flag open
+trends-stands-out = { $out } out of tolerance among the newest { $count }
+trends-printed-item = { $item }, { $number } { $step }, plan { $plan }
+trends-printed-filter = { $filter }: { $value }
+trends-printed-at = printed { $when }
 trends-empty = No value is left by what was chosen. Choose less.
 
 trends-says = What the values say
@@ -2050,18 +2119,26 @@ trends-in-control-few = No rule fires, but { $count ->
     [one] 1 value is
    *[other] { $count } values are
   } few to tell whether it is in control.
-trends-out-of-control = { $count ->
-    [one] Not in control: 1 signal, { $ago ->
-        [0] at the newest value
-        [one] 1 value before the newest
-       *[other] { $ago } values before the newest
-      } ({ $mark }). { $rule }
-   *[other] Not in control: { $count } signals, the last { $ago ->
-        [0] at the newest value
-        [one] 1 value before the newest
-       *[other] { $ago } values before the newest
-      } ({ $mark }). { $rule }
+trends-out-of-control = Not in control: { $rule }, { $ends ->
+    [at] at
+   *[to] up to
+  } { $place }{ $ago ->
+    [0] , the newest value
+    [one] , 1 value before the newest
+   *[other] , { $ago } values before the newest
+  }.{ $count ->
+    [one] {""}
+   *[other] {" "}{ $count } signals in all{ $pieces ->
+        [many] {""}
+       *[few] : { $pieces }
+      }.
   }
+trends-flag = { $state ->
+    [open] Open flag, { $kind }, at { $place }, job { $job }: { $reason }.
+    [decided] Flag, { $kind }, at { $place }, job { $job }: { $reason }. It is decided, not carried out yet.
+   *[closed] Flag, { $kind }, at { $place }, job { $job }: { $reason }. It is closed.
+  }
+trends-flag-go = To the flag
 trends-average-left = It wanders: no rule fires, but the moving average has left its limits.
 trends-average-beyond = The moving average stands at { $level } { $uom }, beyond its limits.
 trends-only-recorded = The values are recorded only; no limit judges them.
@@ -2119,23 +2196,32 @@ trends-rules = { $count ->
   }
 trends-rules-which = A point is marked where one of these is so
 trends-rule-beyond-3 = The point is more than 3 sigma from the centre.
-trends-rule-two-of-three-beyond-2 = It and another of the last three are beyond 2 sigma on one side.
-trends-rule-four-of-five-beyond-1 = It and three others of the last five are beyond 1 sigma on one side.
-trends-rule-eight-on-one-side = The last eight are on one side of the centre.
-trends-rule-nine-on-one-side = The last nine are on one side of the centre.
-trends-rule-six-rising-or-falling = The last six rise or fall throughout.
-trends-rule-fourteen-alternating = The last fourteen go up and down by turns.
-trends-rule-fifteen-within-1 = The last fifteen are all within 1 sigma of the centre.
-trends-rule-eight-outside-1 = The last eight are all outside 1 sigma, on both sides.
+trends-rule-two-of-three-beyond-2 = Of three in a row, up to it, it and another are beyond 2 sigma on one side.
+trends-rule-four-of-five-beyond-1 = Of five in a row, up to it, it and three others are beyond 1 sigma on one side.
+trends-rule-eight-on-one-side = Eight in a row, up to it, are on one side of the centre.
+trends-rule-nine-on-one-side = Nine in a row, up to it, are on one side of the centre.
+trends-rule-six-rising-or-falling = Six in a row, up to it, rise or fall throughout.
+trends-rule-fourteen-alternating = Fourteen in a row, up to it, go up and down by turns.
+trends-rule-fifteen-within-1 = Fifteen in a row, up to it, are all within 1 sigma of the centre.
+trends-rule-eight-outside-1 = Eight in a row, up to it, are all outside 1 sigma, on both sides.
 trends-rule-drift = The average of the last readings drifts towards a limit, as with a tool that wears.
+trends-run-beyond-3 = a point more than 3 sigma from the centre
+trends-run-two-of-three-beyond-2 = two of three in a row beyond 2 sigma on one side
+trends-run-four-of-five-beyond-1 = four of five in a row beyond 1 sigma on one side
+trends-run-eight-on-one-side = eight in a row on one side of the centre
+trends-run-nine-on-one-side = nine in a row on one side of the centre
+trends-run-six-rising-or-falling = six in a row rising or falling throughout
+trends-run-fourteen-alternating = fourteen in a row up and down by turns
+trends-run-fifteen-within-1 = fifteen in a row within 1 sigma of the centre
+trends-run-eight-outside-1 = eight in a row outside 1 sigma, on both sides
+trends-run-drift = an average that drifts towards a limit
 trends-watched = { $count ->
-    [0] No flag is raised by rules
-    [one] A flag is raised by one rule
-   *[other] A flag is raised by { $count } rules
+    [0] Nobody watches this item: no rule raises a flag.
+   *[other] Watched: a flag is raised by { $rules }.
   }
+trends-watch = Choose what raises a flag
 trends-watched-by = A flag is raised where one of these is so
 trends-watched-what = For everybody, at each reading that comes in. On an item in good order the drift alone warns falsely about once in 180 readings: watch what wears, not everything.
-trends-watched-who = A supervisor or a planner chooses.
 trends-weight = Weight of a new value in the average
 trends-from = Centre and control limits from
 trends-from-first = the first 100 values
@@ -2154,6 +2240,7 @@ trends-newest = Newest { $count }
 trends-ranges = Moving range: distance from the value before
 trends-line-control = control
 trends-legend-limits = limits of the item
+trends-legend-limits-are = limits of the item, { $limits }
 trends-legend-centre = centre
 trends-legend-control = control limits, 3 sigma
 trends-line-centre = centre
@@ -2171,6 +2258,7 @@ trends-read = { $place } of { $count }: { $value } { $uom }, { $verdict }. { $ma
   }, job { $job }, { $when }.
 trends-read-by = By { $name }.
 trends-read-gauge = Gauge { $gauge }.
+trends-read-marked = Marked: up to here, { $rule }.
 trends-rows = The newest { $shown } of { $count }, as in the chart.
 
 trends-from-where = Where they come from

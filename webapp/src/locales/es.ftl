@@ -86,6 +86,7 @@ disposition-scrap = desecho
 
 seen-use-as-is = visto, queda como está
 seen-rework = hacerlo de nuevo
+seen-repair = hacerlo de nuevo
 
 decision-to-do = por hacer
 decision-waits-for-agreement = espera acuerdo
@@ -276,7 +277,10 @@ install-ios-how = Tocar Compartir, luego Agregar a inicio, y registrar solo desd
 
 review = Revisión del día
 review-offline = { $says } La revisión necesita el servidor; lo registrado está a salvo.
-review-stale = { $says } Lo que está aquí es lo último recibido. Se puede firmar igual: queda en este equipo y se envía cuando vuelva el servidor.
+review-stale = Como se recibió a las { $time }; el servidor no responde. Lo firmado aquí queda guardado y se envía cuando vuelva.
+review-stale-says = Como se recibió a las { $time }. { $says }
+review-flags-offline = Estas alertas aún no se han traído, y el servidor no responde.
+review-not-yours = La revisión del día es para supervisores, inspectores y oficina. Lo que toca hacer está en Mi trabajo.
 review-loading = Trayendo el día …
 review-choose-day = Día y turno
 review-day-before = día anterior
@@ -285,7 +289,62 @@ review-today = hoy
 review-shifts = Turnos
 review-whole-day = día completo
 review-shift = { $from } a { $to }
-review-counts = { $recorded } registrados, { $flagged } con alerta · { $open } sin decidir, { $decided } decididas
+review-counts = { $shift ->
+    [0] De este día:
+   *[other] De este turno:
+  } { $recorded } registrados, { $flags } con alerta: { $open ->
+    [one] 1 abierta
+   *[other] { $open } abiertas
+  }, { $decided ->
+    [one] 1 decidida
+   *[other] { $decided } decididas
+  }, { $on_the_spot ->
+    [one] 1 corregida en el acto
+   *[other] { $on_the_spot } corregidas en el acto
+  }, { $closed ->
+    [one] 1 cerrada
+   *[other] { $closed } cerradas
+  }
+review-counts-away = { $shift ->
+    [0] De este día:
+   *[other] De este turno:
+  } { $recorded } registrados, { $flags } con alerta: { $open ->
+    [one] 1 abierta
+   *[other] { $open } abiertas
+  }, { $away ->
+    [one] 1 firmada aquí
+   *[other] { $away } firmadas aquí
+  }, { $decided ->
+    [one] 1 decidida
+   *[other] { $decided } decididas
+  }, { $on_the_spot ->
+    [one] 1 corregida en el acto
+   *[other] { $on_the_spot } corregidas en el acto
+  }, { $closed ->
+    [one] 1 cerrada
+   *[other] { $closed } cerradas
+  }
+review-open-now = Abiertas ahora, de cualquier día: { $open }
+review-away = { $count ->
+    [one] 1 firmada aquí, aún sin enviar
+   *[other] { $count } firmadas aquí, aún sin enviar
+  }
+review-not-begun = { $shift ->
+    [0] Este día aún no empieza.
+   *[other] Este turno aún no empieza.
+  }
+review-listed-any = { $state ->
+    [decided] Decididas, de cualquier día, lo peor primero.
+   *[open] Abiertas ahora, de cualquier día, lo peor primero.
+  }
+review-listed-day = { $shift ->
+    [0] Las de este día, lo peor primero.
+   *[other] Las de este turno, lo peor primero.
+  }
+review-open-flags = { $count ->
+    [one] 1 alerta abierta
+   *[other] { $count } alertas abiertas
+  }
 review-released = { $count ->
     [one] 1 paso liberado
    *[other] { $count } pasos liberados
@@ -378,14 +437,20 @@ review-column-who = Quién, cuándo
 review-marked = Marcadas para decidir juntas
 review-mark = Marcar { $place }
 review-new = nueva
+review-begun = motivo empezado
 review-came = { $count ->
     [one] 1 nueva: { $marks }.
    *[other] { $count } nuevas: { $marks }.
   }
 review-signed = { $count ->
-    [one] { $disposition }.
-   *[other] { $disposition }, { $count } alertas.
+    [one] Firmado y guardado: { $disposition }, { $marks }.
+   *[other] Firmado y guardado: { $disposition }, { $count } alertas.
   }
+review-signed-here = { $count ->
+    [one] Guardado en este equipo: { $disposition }, { $marks }. Se envía cuando vuelva el servidor.
+   *[other] Guardado en este equipo: { $disposition }, { $count } alertas. Se envían cuando vuelva el servidor.
+  }
+review-signed-back = Volver a { $marks }
 review-not-signed = { $place }: sin firmar. { $why }
 review-opened = Alerta abierta
 review-to-list = Alertas
@@ -401,6 +466,12 @@ review-binds-source = exigido por { $what }: { $source }
 review-photo-large = Ver la foto grande: { $photo }
 review-photo-lost = Una foto no se puede mostrar: no hay contacto con el servidor.
 review-photo-coming = Una foto viene en camino.
+review-photo-at = { $place }, paso { $number } { $step }.
+review-photo-by = { $place }, paso { $number } { $step }. { $person }, { $time }.
+review-photo-drawn = { $count ->
+    [one] Sobre la foto hay 1 marca dibujada; la foto misma no cambia.
+   *[other] Sobre la foto hay { $count } marcas dibujadas; la foto misma no cambia.
+  }
 review-facts = De qué se trata
 review-fact-recorded = Registró
 review-fact-by = { $person }, { $time }
@@ -417,6 +488,7 @@ review-trend = Las últimas { $count } lecturas de { $item }, de { $least } a { 
 review-to-trends = A todas las lecturas de { $item }
 review-history = Como se encontró, como quedó
 review-history-here = esta alerta
+review-history-about = sobre: { $kind }
 review-others = También registrado en este paso
 review-others-more = { $count } más en este paso
 review-mark-alike = Marcar las { $count } iguales
@@ -448,8 +520,11 @@ review-group-piece = por pieza
 review-group-disposition = por decisión
 review-none-ncr = No queda nada por hacer: todo lo decidido se hizo.
 review-none-ncr-all = Aún no se decidió nada.
+review-ncr-seen = Visto, queda como está: { $count }
+review-says-seen = Dudas sobre cómo se halló algo, quién lo halló o por qué vía llegó. Se miraron; con eso no se aceptó ningún hallazgo.
 review-ncr-number = No conf.
 review-ncr-none = sin número
+review-ncr-named = No conf. { $ncr }
 review-ncr-days = Días
 review-ncr-what = Decidido
 review-ncr-why = Por qué
@@ -464,6 +539,7 @@ review-piece-of-job = { $mark }, orden { $job }
 review-since = Desde
 review-behind-what = Quién lo libera, y dónde
 review-report-what = Informe
+review-spot = Corregido en el acto
 review-spot-title = Corregido en el acto: { $count }
 review-says-spot = Encontrado fuera de tolerancia o rechazado y corregido por quien lo encontró, antes de que alguien firmara. No necesita decisión; lo que se repite, quizá sí.
 review-none-spot = Nada se corrigió en el acto.
@@ -693,6 +769,14 @@ agree-not-now = Ahora no
 decide = Qué se hace
 decide-closed = Esta alerta está { $state }.
 decide-closed-by = Esta alerta está { $state }. { $person }: { $disposition }. { $reason }
+decide-decided = Decidido: { $what }.
+decide-to-do = Decidido: { $what }. Todavía no se ha hecho.
+decide-waits = { $count ->
+    [one] Decidido: { $what }. No vale hasta que esté de acuerdo { $parties }.
+   *[other] Decidido: { $what }. No vale hasta que estén de acuerdo { $parties }.
+  }
+decide-said = { $person }: { $reason }
+decide-signed-here = Firmado en este equipo: { $disposition }. Aparece como decidida cuando lo tenga el servidor.
 decide-supervisor = Un supervisor decide qué se hace.
 decide-supervisor-named = Un supervisor decide qué se hace: { $names }.
 decide-no-job = La orden { $job } aún no está en este equipo. Esperar a que se descargue y luego intentar otra vez.
@@ -701,8 +785,6 @@ decide-some-own = { $count ->
     [one] 1 de estas es registro propio, y el plan pide que decida otra persona: queda abierta.
    *[other] { $count } de estas son registros propios, y el plan pide que decida otra persona: quedan abiertas.
   }
-decide-saved-here = Guardado en este equipo; se envía cuando vuelva el servidor.
-decide-saved = Firmado y guardado.
 decide-together = { $count ->
     [one] 1 alerta marcada: una decisión, firmada para ella
    *[other] { $count } alertas marcadas: una decisión, firmada para cada una
@@ -710,6 +792,16 @@ decide-together = { $count ->
 decide-agree = Usar tal como está, con un límite de { $binds }, no depende solo del taller: se necesita el acuerdo de { $parties }. Hasta entonces no vale.
 decide-cycle = Esta es la reparación R{ $cycle } de { $mark }.
 decide-scrap = Desechar detiene esta pieza y aquello de lo que es parte.
+decide-scrap-alone = Desechar detiene { $marks }.
+decide-scrap-stops = { $count ->
+    [one] Desechar detiene { $marks } y aquello de lo que es parte: { $wholes }.
+   *[other] Desechar detiene { $marks } y aquello de lo que son parte: { $wholes }.
+  }
+decide-sure = Ninguna otra decisión devuelve lo desechado. Firmar una vez más, o dejarlo.
+decide-scrap-sign = Desechar { $marks }: firmar
+decide-scrap-not = No desechar { $marks }
+decide-begun = Aquí hay un motivo empezado y sin firmar.
+decide-read-first = Leer lo escrito aquí antes y luego firmar.
 decide-sign-anew = Ninguna decisión la cierra: hay que firmar de nuevo el paso.
 decide-not-here = Esta decisión no es para lo marcado o abierto aquí.
 decide-reason = Motivo
@@ -2013,6 +2105,7 @@ trends-loading = Buscando los valores
 trends-none = Aún no ha llegado ningún valor. Los ítems aparecen aquí con su primera lectura.
 trends-search = Buscar ítem, paso o plan
 trends-order = Orden
+trends-order-look = Primero lo que hay que mirar
 trends-order-newest = El valor más nuevo primero
 trends-order-step = Por plan y paso
 trends-count = { $count ->
@@ -2026,22 +2119,28 @@ trends-more = { $count ->
 trends-items = Ítems con valores
 trends-values = Valores
 trends-column-item = Ítem
+trends-column-stands = Cómo está
 trends-column-step = Paso
 trends-column-plan = Plan de inspección
 trends-column-values = Valores
-trends-column-newest = El más nuevo
+trends-column-newest = Llegó el más nuevo
 trends-column-piece = Pieza
 trends-column-value = Valor
 trends-column-limits = Límites
 trends-column-who = Quién
 trends-column-gauge = Instrumento
-trends-column-when = Cuándo
+trends-column-measured = Medido
 trends-column-mean = Media
 trends-column-sd = Dispersión (s)
 trends-column-flagged = Con alerta
 trends-column-interval = Entre 0 y 100 %
 trends-column-change = Cambio
 trends-place = { $number } { $step } · plan de inspección { $plan }
+trends-stands-drift = las lecturas derivan, alerta abierta
+trends-stands-out = { $out } fuera de tolerancia entre los { $count } últimos
+trends-printed-item = { $item }, { $number } { $step }, plan de inspección { $plan }
+trends-printed-filter = { $filter }: { $value }
+trends-printed-at = impreso { $when }
 trends-empty = Con lo elegido no queda ningún valor. Elija menos.
 
 trends-says = Lo que dicen los valores
@@ -2052,18 +2151,26 @@ trends-in-control-few = Ninguna regla salta, pero { $count ->
     [one] 1 valor es
    *[other] { $count } valores son
   } poco para decir si está en control.
-trends-out-of-control = { $count ->
-    [one] Fuera de control: 1 señal, { $ago ->
-        [0] en el valor más nuevo
-        [one] 1 valor antes del más nuevo
-       *[other] { $ago } valores antes del más nuevo
-      } ({ $mark }). { $rule }
-   *[other] Fuera de control: { $count } señales, la última { $ago ->
-        [0] en el valor más nuevo
-        [one] 1 valor antes del más nuevo
-       *[other] { $ago } valores antes del más nuevo
-      } ({ $mark }). { $rule }
+trends-out-of-control = Fuera de control: { $rule }, { $ends ->
+    [at] en
+   *[to] hasta
+  } { $place }{ $ago ->
+    [0] , el valor más nuevo
+    [one] , 1 valor antes del más nuevo
+   *[other] , { $ago } valores antes del más nuevo
+  }.{ $count ->
+    [one] {""}
+   *[other] {" "}{ $count } señales en total{ $pieces ->
+        [many] {""}
+       *[few] : { $pieces }
+      }.
   }
+trends-flag = { $state ->
+    [open] Alerta abierta, { $kind }, en { $place }, orden { $job }: { $reason }.
+    [decided] Alerta, { $kind }, en { $place }, orden { $job }: { $reason }. Está decidida, sin hacer aún.
+   *[closed] Alerta, { $kind }, en { $place }, orden { $job }: { $reason }. Está cerrada.
+  }
+trends-flag-go = A la alerta
 trends-average-left = Hay deriva: ninguna regla salta, pero la media móvil ha salido de sus límites.
 trends-average-beyond = La media móvil está en { $level } { $uom }, fuera de sus límites.
 trends-only-recorded = Los valores solo se anotan; ningún límite los juzga.
@@ -2121,23 +2228,32 @@ trends-rules = { $count ->
   }
 trends-rules-which = Se marca un punto donde se cumple una de estas
 trends-rule-beyond-3 = El punto está a más de 3 sigma del centro.
-trends-rule-two-of-three-beyond-2 = Él y otro de los tres últimos pasan de 2 sigma por el mismo lado.
-trends-rule-four-of-five-beyond-1 = Él y otros tres de los cinco últimos pasan de 1 sigma por el mismo lado.
-trends-rule-eight-on-one-side = Los ocho últimos están a un lado del centro.
-trends-rule-nine-on-one-side = Los nueve últimos están a un lado del centro.
-trends-rule-six-rising-or-falling = Los seis últimos suben o bajan sin parar.
-trends-rule-fourteen-alternating = Los catorce últimos suben y bajan por turnos.
-trends-rule-fifteen-within-1 = Los quince últimos están todos a menos de 1 sigma del centro.
-trends-rule-eight-outside-1 = Los ocho últimos están todos a más de 1 sigma, a los dos lados.
+trends-rule-two-of-three-beyond-2 = De tres seguidos, hasta él, él y otro pasan de 2 sigma por el mismo lado.
+trends-rule-four-of-five-beyond-1 = De cinco seguidos, hasta él, él y otros tres pasan de 1 sigma por el mismo lado.
+trends-rule-eight-on-one-side = Ocho seguidos, hasta él, están a un lado del centro.
+trends-rule-nine-on-one-side = Nueve seguidos, hasta él, están a un lado del centro.
+trends-rule-six-rising-or-falling = Seis seguidos, hasta él, suben o bajan sin parar.
+trends-rule-fourteen-alternating = Catorce seguidos, hasta él, suben y bajan por turnos.
+trends-rule-fifteen-within-1 = Quince seguidos, hasta él, están a menos de 1 sigma del centro.
+trends-rule-eight-outside-1 = Ocho seguidos, hasta él, están a más de 1 sigma, a los dos lados.
 trends-rule-drift = La media de las últimas lecturas se va hacia un límite, como con una herramienta que se desgasta.
+trends-run-beyond-3 = un punto a más de 3 sigma del centro
+trends-run-two-of-three-beyond-2 = dos de tres seguidos a más de 2 sigma por el mismo lado
+trends-run-four-of-five-beyond-1 = cuatro de cinco seguidos a más de 1 sigma por el mismo lado
+trends-run-eight-on-one-side = ocho seguidos a un lado del centro
+trends-run-nine-on-one-side = nueve seguidos a un lado del centro
+trends-run-six-rising-or-falling = seis seguidos que suben o bajan sin parar
+trends-run-fourteen-alternating = catorce seguidos que suben y bajan por turnos
+trends-run-fifteen-within-1 = quince seguidos a menos de 1 sigma del centro
+trends-run-eight-outside-1 = ocho seguidos a más de 1 sigma, a los dos lados
+trends-run-drift = una media que se va hacia un límite
 trends-watched = { $count ->
-    [0] Ninguna regla levanta una alerta
-    [one] Una regla levanta una alerta
-   *[other] { $count } reglas levantan una alerta
+    [0] Nadie vigila esta medida: ninguna regla levanta una alerta.
+   *[other] Vigilada: levanta una alerta { $rules }.
   }
+trends-watch = Elegir qué levanta una alerta
 trends-watched-by = Se levanta una alerta donde se cumple una de estas
 trends-watched-what = Para todos, con cada lectura que llega. En una medida en buen estado la deriva sola avisa en falso una vez cada 180 lecturas, más o menos: vigile lo que se desgasta, no todo.
-trends-watched-who = Elige un supervisor o un planificador.
 trends-weight = Peso de un valor nuevo en la media
 trends-from = Centro y límites de control según
 trends-from-first = los primeros 100 valores
@@ -2156,6 +2272,7 @@ trends-newest = Los { $count } últimos
 trends-ranges = Rango móvil: distancia al valor anterior
 trends-line-control = control
 trends-legend-limits = límites del ítem
+trends-legend-limits-are = límites del ítem, { $limits }
 trends-legend-centre = centro
 trends-legend-control = límites de control, 3 sigma
 trends-line-centre = centro
@@ -2173,6 +2290,7 @@ trends-read = { $place } de { $count }: { $value } { $uom }, { $verdict }. { $ma
   }, orden { $job }, { $when }.
 trends-read-by = Por { $name }.
 trends-read-gauge = Instrumento { $gauge }.
+trends-read-marked = Marcado: hasta aquí, { $rule }.
 trends-rows = Los { $shown } más nuevos de { $count }, como en el gráfico.
 
 trends-from-where = De dónde vienen

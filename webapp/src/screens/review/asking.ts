@@ -1,9 +1,12 @@
 /** What the review's pages ask of the server, and how they stay true while records arrive. */
-import { useEffect, useLayoutEffect, useState } from "preact/hooks";
+import { useEffect, useLayoutEffect, useRef, useState } from "preact/hooks";
+import { ApiError } from "../../api/client";
 import type { components } from "../../api/schema";
 import { asleep } from "../../state";
 import { changes } from "../../store/jobs";
 import { callSignedIn } from "../../sync/loop";
+import { type Asked, query } from "./choosing-day";
+import { type Answer, keepAnswer, keptAnswer, newestIs } from "./heard-before";
 
 type Schemas = components["schemas"];
 export type Review = Schemas["Review"];
@@ -17,27 +20,42 @@ export type Lists = Review["lists"];
 /** A little less than the two seconds within which a record shows. */
 const EVERY = 1_700;
 const AGAIN = 4_000;
+const REFUSED = 403;
+
+/** Why something cannot be had. status: of the server's answer, 0 where there was none. */
+export interface Failure {
+  readonly says: string;
+  readonly status: number;
+}
 
 export interface Head {
   /** Number of the server's newest entry; null until it was heard. */
   readonly number: number | null;
-  /** Why it cannot be had; '' where it can. */
-  readonly fault: string;
+  /** Why it cannot be had; null where it can. */
+  readonly failure: Failure | null;
+}
+
+function failureOf(error: Error): Failure {
+  return { says: error.message, status: error instanceof ApiError ? error.status : 0 };
 }
 
 /** The server's newest entry, asked for again and again while the page is seen, and as soon as something was sent. */
 export function useHead(): Head {
-  const [head, setHead] = useState<Head>({ number: null, fault: "" });
+  const [head, setHead] = useState<Head>({ number: null, failure: null });
   useEffect(() => {
     let [live, asking] = [true, false];
-    const told = (next: Head) =>
-      live && setHead((was) => (was.number === next.number && was.fault === next.fault ? was : next));
+    const told = (number: number) => {
+      newestIs(number);
+      if (live) setHead((was) => (was.number === number && !was.failure ? was : { number, failure: null }));
+    };
+    const failed = ({ says, status }: Failure) =>
+      live && setHead((was) => (was.failure?.says === says ? was : { ...was, failure: { says, status } }));
     const ask = async () => {
       if (asking || asleep.value || document.visibilityState !== "visible") return;
       asking = true;
       await callSignedIn<{ number: number }>("/head").then(
-        ({ number }) => told({ number, fault: "" }),
-        (error: Error) => live && setHead((was) => ({ ...was, fault: error.message })),
+        ({ number }) => told(number),
+        (error: Error) => failed(failureOf(error)),
       );
       asking = false;
     };
@@ -55,25 +73,44 @@ export function useHead(): Head {
   return head;
 }
 
+/** Why an answer is not the one that the server would give now. heard: when it was, in milliseconds; 0 for never. */
+export interface Fault extends Failure {
+  readonly heard: number;
+  /** Whether this is not for who is here. */
+  readonly refused: boolean;
+}
+
 export interface Live<T> {
   readonly found: T | undefined;
   /** What `found` is the answer to: for a moment after another path is asked for, the one before. */
   readonly path: string;
-  readonly fault: string;
+  readonly fault: Fault | null;
 }
 
-/** The answer of a route, asked for anew when the path or the server's newest entry is another; the last one stays. */
+/**
+ * The answer of a route, asked for anew when the path or the server's newest entry is another; the last one stays.
+ * What was heard before is there at once: where it is still as the server has it, and where the server is away.
+ */
 export function useLive<T>(path: string, head: Head, also: unknown = ""): Live<T> {
-  const [live, setLive] = useState<Live<T>>({ found: undefined, path, fault: "" });
+  const [live, setLive] = useState<Answer<T>>(() => ({ path, found: undefined, heard: 0, number: null }));
+  const [failure, setFailure] = useState<(Failure & { path: string }) | null>(null);
   const [retries, setRetries] = useState(0);
   useLayoutEffect(() => {
-    if (head.number === null) return;
+    const { number } = head;
+    if (number === null) return;
     let [wanted, timer] = [true, 0];
     callSignedIn<T>(path).then(
-      (found) => wanted && setLive({ found, path, fault: "" }),
+      (found) => {
+        const answer = keepAnswer({ path, found, heard: Date.now(), number });
+        if (!wanted) return;
+        setLive(answer);
+        setFailure(null);
+      },
       (error: Error) => {
         if (!wanted) return;
-        setLive((was) => ({ ...was, fault: error.message }));
+        const failed = failureOf(error);
+        setFailure({ ...failed, path });
+        if (failed.status === REFUSED) return;
         timer = setTimeout(() => setRetries((count) => count + 1), AGAIN) as unknown as number;
       },
     );
@@ -82,7 +119,18 @@ export function useLive<T>(path: string, head: Head, also: unknown = ""): Live<T
       clearTimeout(timer);
     };
   }, [path, head.number, retries, also]);
-  return { ...live, fault: head.fault || live.fault };
+  const failed = head.failure ?? (failure?.path === path ? failure : null);
+  const last = useRef(live);
+  const own = live.path === path && live.heard > 0 ? live : undefined;
+  last.current = own ?? keptAnswer<T>(path, failed !== null) ?? last.current;
+  const { found, path: answered, heard } = last.current;
+  const fault = failed && { ...failed, heard, refused: failed.status === REFUSED };
+  return { found, path: answered, fault };
+}
+
+/** A day with its open flags: the answer that the day's own page begins with. */
+export function useDay({ day, shift }: Asked, head: Head): Live<Review> {
+  return useLive<Review>(`/review?${query({ day, shift, state: "open" })}`, head);
 }
 
 /** Opened flags of the newest entry, so that the next one is there when it is come to. */

@@ -1,18 +1,18 @@
 /** The flags and the opened one beside them: what keys, fingers and the pointer do to them. */
-import { useLayoutEffect, useRef, useState } from "preact/hooks";
+import { useEffect, useRef, useState } from "preact/hooks";
 import { t } from "../../language";
+import { trouble, wake } from "../../sync/loop";
 import type { Flag, Head, Review } from "./asking";
 import { Decide, type Handle } from "./decide";
-import { Flags, lineOf } from "./flags";
+import { Flags } from "./flags";
 import { Keys, KeysHelp, useKeys } from "./keys";
-import type { Look, Looked } from "./looked";
+import { backToList, type Look, type Looked } from "./looked";
 import { Opened } from "./opened";
+import { usePanes } from "./panes";
 import type { Signing } from "./signing";
 import { type Standing, usePointed, useStanding } from "./standing-flags";
 import { Nothing, type Signed, Told } from "./told";
-
-/** One pane at a time. */
-const NARROW = "(max-width: 719px)";
+import { marksOf } from "./word-fields";
 
 const idsOf = (flags: readonly Flag[]) => flags.map(({ id }) => id);
 
@@ -35,12 +35,20 @@ export function Bench({ review, state, head, now, look }: BenchProps) {
   const handle = useRef<Handle | null>(null);
   const standing = useStanding(review, now, head, open, busy || pointed || marked.size > 0);
   const { flags, flag } = standing;
-  const panes = usePanes();
+  const panes = usePanes(flag?.id ?? "");
+  const lost = useLost(standing, now, look);
+  useWoken(head);
   const choose = (id: string) => {
     standing.seen(id);
     look({ chosen: id });
     setBusy(false);
     panes.toTop();
+  };
+  /** Chosen by hand, not come to after signing. */
+  const go = (id: string) => {
+    choose(id);
+    panes.show(id);
+    if (panes.narrow) setSigning(null);
   };
   const mark = (ids: readonly string[], on: boolean) =>
     setMarked(new Set([...marked, ...ids].filter((id) => on || !ids.includes(id))));
@@ -55,7 +63,7 @@ export function Bench({ review, state, head, now, look }: BenchProps) {
       panes.focusOn(to.id);
     },
     open: panes.enter,
-    mark: () => flag && open && mark([flag.id], !marked.has(flag.id)),
+    mark: () => flag && open && flags.includes(flag) && mark([flag.id], !marked.has(flag.id)),
     alike: () => open && mark(alike, !alike.every((id) => marked.has(id))),
     choose: (key) => handle.current?.choose(key),
     sign: () => handle.current?.sign(),
@@ -69,28 +77,31 @@ export function Bench({ review, state, head, now, look }: BenchProps) {
   const onSigned = (made: Signing, word: string) => {
     const to = following(flags, flag, new Set(made.done));
     setMarked(new Set(marked.size > 0 ? made.failed.map(({ id }) => id) : []));
-    setSigning({ ...made, word });
+    const signed = [...flags, ...(flag ? [flag] : [])].filter(({ id }) => made.done.includes(id));
+    setSigning({ ...made, word, marks: marksOf(signed) });
     look({ chosen: to?.id ?? "" });
     if (to) panes.focusOn(to.id);
     else panes.leave("");
   };
+  const told = <Told signing={signing} came={standing.came} lost={lost} onBack={go} />;
   return (
     <div class="bench" data-inside={panes.inside || undefined}>
       <div class="list-pane" ref={panes.list}>
-        <Told signing={signing} came={standing.came} />
+        {!panes.alone && told}
+        <h2 class={flags.length > 0 ? "unseen" : "list-heading"} tabIndex={-1}>
+          {t("review-flags")}
+        </h2>
         {flags.length === 0 ? (
           <Nothing state={state} filtered={Object.values(now.filters).some(Boolean)} />
         ) : (
           <Flags
+            day={review.day}
             flags={flags}
             current={flag?.id ?? ""}
             marked={marked}
             markable={open}
             fresh={new Set(idsOf(standing.came))}
-            onChoose={(id) => {
-              choose(id);
-              panes.show();
-            }}
+            onChoose={go}
             onMark={(id) => mark([id], !marked.has(id))}
             onPointed={point}
           />
@@ -107,6 +118,7 @@ export function Bench({ review, state, head, now, look }: BenchProps) {
           <button type="button" class="link back to-list" onClick={leave}>
             ‹ {t("review-to-list")}
           </button>
+          {panes.alone && told}
           <Opened key={flag.id} flag={flag} opened={standing.opened}>
             <Decide
               key={marked.size > 0 ? "several" : flag.id}
@@ -139,60 +151,33 @@ function alikeOf({ flags, flag, opened }: Standing): string[] {
 
 /** The next flag that is left after some were signed, else the one before. */
 function following(flags: readonly Flag[], flag: Flag | undefined, gone: ReadonlySet<string>): Flag | undefined {
-  const at = flags.findIndex(({ id }) => id === flag?.id);
+  const at = Math.max(
+    0,
+    flags.findIndex(({ id }) => id === flag?.id),
+  );
   return [...flags.slice(at), ...flags.slice(0, at).reverse()].find(({ id }) => !gone.has(id));
 }
 
-/** Do something once what is shown was drawn anew, and before the next key comes. */
-function useAfterwards(): (what: () => void) => void {
-  const wanted = useRef<(() => void) | null>(null);
-  const [, redraw] = useState(0);
-  useLayoutEffect(() => {
-    const what = wanted.current;
-    wanted.current = null;
-    what?.();
-  });
-  return (what) => {
-    wanted.current = what;
-    redraw((count) => count + 1);
-  };
+/** Whether a flag that the address named is no longer there; then the list is looked at, and the address names none. */
+function useLost({ lost }: Standing, { chosen }: Looked, look: Look): boolean {
+  const [told, tell] = useState(false);
+  useEffect(() => {
+    if (chosen) tell(false);
+  }, [chosen]);
+  useEffect(() => {
+    if (!lost) return;
+    tell(true);
+    look({ chosen: "" });
+    backToList();
+  }, [lost]);
+  return told;
 }
 
-/** The list and the opened flag: which of them is in sight on a narrow screen, and where the focus goes. */
-function usePanes() {
-  const [inside, setInside] = useState(false);
-  const afterwards = useAfterwards();
-  const pane = useRef<HTMLElement>(null);
-  const list = useRef<HTMLDivElement>(null);
-  const narrow = () => matchMedia(NARROW).matches;
-  const toTitle = () => void pane.current?.querySelector<HTMLElement>("h2")?.focus();
-  const toTop = () => pane.current?.scrollTo(0, 0);
-  return {
-    inside,
-    pane,
-    list,
-    toTop,
-    show: () => {
-      setInside(true);
-      if (narrow()) scrollTo(0, 0);
-    },
-    enter: () => {
-      setInside(true);
-      afterwards(toTitle);
-    },
-    leave: (id: string) => {
-      setInside(false);
-      afterwards(() => void lineOf(list.current, id)?.focus());
-    },
-    focusOn: (id: string) =>
-      afterwards(() => {
-        toTop();
-        if (inside && narrow()) return toTitle();
-        const line = lineOf(list.current, id);
-        line?.focus({ preventScroll: true });
-        line?.scrollIntoView({ block: "nearest" });
-      }),
-  };
+/** What waits here goes out as soon as the server is heard again, and not when the next turn would come. */
+function useWoken({ number, failure }: Head): void {
+  useEffect(() => {
+    if (number !== null && !failure && trouble.value) wake();
+  }, [number, failure]);
 }
 
 interface MarkingProps {

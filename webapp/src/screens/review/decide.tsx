@@ -1,16 +1,18 @@
 /** The word on a flag, or on several at once: what becomes of it, why, and what has to be inspected again. */
 import { useLayoutEffect, useRef, useState } from "preact/hooks";
 import type { Disposition } from "../../core/records";
-import { listed, t, word } from "../../language";
+import { listed, t } from "../../language";
 import { Notice } from "../../parts/frame";
-import { partyName } from "../../parts/parties";
 import { useLoaded } from "../../parts/use";
 import { me } from "../../state";
 import { people } from "../../store/jobs";
 import type { Flag, OpenedFlag } from "./asking";
+import { type Draft, draftOf, EMPTY, forget, keep } from "./drafts";
 import { Keys } from "./keys";
-import { type Known, knownOf, type Signing, signAll, type Word } from "./signing";
-import { isFinding, KEYS, placeText, saidWord, wordsFor } from "./words";
+import { Settled, SignedHere } from "./settled";
+import { type Known, knownOf, type Signing, signAll, signed } from "./signing";
+import { Fields, marksOf, Together, Warnings } from "./word-fields";
+import { isFinding, KEYS, saidWord, wordsFor } from "./words";
 
 /** What keys do to the form, wherever the focus is. */
 export interface Handle {
@@ -42,21 +44,13 @@ export function Decide(props: DecideProps) {
   handle.current = null;
   if (!supervisor) return <NotMine />;
   if (opened === null) return null;
-  if (flags.length === 1 && state !== "open") {
-    return <p class="soft">{closedText(state, opened)}</p>;
-  }
+  const first = flags.length === 1 ? flags[0] : undefined;
+  if (first && state !== "open") return <Settled state={state} opened={opened} />;
+  const here = first && signed.value.get(first.id);
+  if (first && here) return <SignedHere word={here} doubt={!isFinding(first.kind)} />;
   const own = known?.filter((one) => one.own) ?? [];
   if (own.length > 0 && own.length === flags.length) return <Notice kind="care">{t("decide-own")}</Notice>;
   return <Form {...props} known={known ?? []} />;
-}
-
-/** How a flag stands that is open no more; where a word was said on it, that word, by whom and why. */
-function closedText(state: string, opened: OpenedFlag | undefined): string {
-  const said = opened?.history.find(({ id }) => id === opened.disposition);
-  const values = { state: word("flag", state) };
-  if (!opened || !said) return t("decide-closed", values);
-  const disposition = saidWord(said.says as Disposition, !isFinding(opened.kind));
-  return t("decide-closed-by", { ...values, disposition, person: said.by, reason: said.note });
 }
 
 /** Who may decide, by name. */
@@ -70,39 +64,68 @@ function NotMine() {
   return <p class="soft">{t("decide-supervisor-named", { names: listed(names, "disjunction") })}</p>;
 }
 
-const EMPTY = { reason: "", ncr: "", extent: "", again: [] as readonly string[] };
 const LEAST_REASON = 3;
 
-function Form({ flags, marked, opened, handle, onBusy, onSigned, known }: DecideProps & { known: readonly Known[] }) {
-  const [what, setWhat] = useState<Disposition | null>(null);
-  const [draft, setDraft] = useState<Omit<Word, "what">>(EMPTY);
-  const [says, setSays] = useState("");
-  const [part, setPart] = useState(-1);
-  const form = useRef<HTMLElement>(null);
+/** What is written for flags: as it was begun before, and kept from here on. */
+function useDraft(flags: readonly Flag[]): [Draft, (change: Partial<Draft>) => void] {
+  const ids = flags.map(({ id }) => id);
   const words = wordsFor(flags.map(({ kind }) => kind));
-  const doubt = flags.every(({ kind }) => !isFinding(kind));
-  const change = (next: Disposition | null) => {
-    setWhat(next);
-    setSays("");
-    onBusy(next !== null);
-  };
-  // Before the next key comes: it is typed into the reason.
+  const [draft, setDraft] = useState<Draft>(() => {
+    const kept = draftOf(ids) ?? EMPTY;
+    return kept.what && !words.includes(kept.what) ? { ...kept, what: null } : kept;
+  });
+  const was = useRef(draftOf(ids) ?? draft);
   useLayoutEffect(() => {
+    keep(ids, was.current, draft);
+    was.current = draft;
+  }, [ids.join(" "), draft]);
+  return [draft, (change) => setDraft((now) => ({ ...now, ...change }))];
+}
+
+/** The form comes into sight once a word is chosen, and what is typed next is the reason; not where it was chosen before. */
+function useAtReason(form: { current: HTMLElement | null }, what: Disposition | null): () => void {
+  const before = useRef(what);
+  const toReason = () => form.current?.querySelector("textarea")?.focus({ preventScroll: true });
+  useLayoutEffect(() => {
+    if (what === before.current) return;
+    before.current = what;
     if (!what) return;
-    const field = form.current?.querySelector("textarea");
-    field?.focus({ preventScroll: true });
+    toReason();
     form.current?.scrollIntoView({ block: "nearest" });
   }, [what]);
+  return toReason;
+}
+
+function Form({ flags, marked, opened, handle, onBusy, onSigned, known }: DecideProps & { known: readonly Known[] }) {
+  const [draft, setDraft] = useDraft(flags);
+  const [says, setSays] = useState(() => (draft === EMPTY ? "" : t("decide-begun")));
+  /** Whether it was asked once more: what is scrapped does not come back. */
+  const [sure, setSure] = useState(false);
+  const [part, setPart] = useState(-1);
+  const form = useRef<HTMLElement>(null);
+  const { what } = draft;
+  const toReason = useAtReason(form, what);
+  const words = wordsFor(flags.map(({ kind }) => kind));
+  const doubt = flags.every(({ kind }) => !isFinding(kind));
+  useLayoutEffect(() => onBusy(what !== null), [what]);
+  const change = (next: Partial<Draft>) => {
+    setDraft(next);
+    setSays("");
+    setSure(false);
+  };
   const sign = async () => {
     const signer = me.value;
     if (!signer || !what || part >= 0) return;
     if (draft.reason.trim().length < LEAST_REASON) return setSays(t("decide-reason-first"));
+    if (what === "scrap" && !sure) return setSure(true);
     setPart(0);
     try {
-      const signing = await signAll(signer, flags, { what, ...draft }, setPart);
+      const signing = await signAll(signer, flags, { ...draft, what }, setPart);
+      forget(signing.done);
       onSigned(signing, saidWord(what, doubt));
     } finally {
       setPart(-1);
+      setSure(false);
       onBusy(false);
     }
   };
@@ -110,175 +133,108 @@ function Form({ flags, marked, opened, handle, onBusy, onSigned, known }: Decide
     choose: (key) => {
       const found = KEYS.find(([name]) => name === key)?.[1];
       if (part >= 0) return;
-      if (found && words.includes(found)) change(found);
-      else setSays(t("decide-not-here"));
+      if (!found || !words.includes(found)) return setSays(t("decide-not-here"));
+      if (found === what) toReason();
+      else change({ what: found });
     },
-    sign: () => void sign(),
+    sign: () => {
+      if (!what || form.current?.contains(document.activeElement)) return void sign();
+      // What was begun before is read again before it is signed.
+      toReason();
+      setSays(t("decide-read-first"));
+    },
     back: () => {
-      if (what) change(null);
+      if (sure) setSure(false);
+      else if (what) change({ what: null });
       return what !== null;
     },
   };
   return (
     <section class="decide" aria-label={t("decide")} ref={form} data-deciding={what ?? ""}>
       {marked && <Together flags={flags} />}
-      <fieldset class="words" aria-label={t("decide")}>
-        {KEYS.filter(([, value]) => words.includes(value)).map(([key, value]) => (
-          <button
-            key={value}
-            type="button"
-            class="button"
-            aria-pressed={what === value}
-            data-disposition={value}
-            onClick={() => change(what === value ? null : value)}
-          >
-            <span class="begins">{saidWord(value, doubt)}</span> <kbd>{key}</kbd>
-          </button>
-        ))}
-      </fieldset>
+      <Words words={words} doubt={doubt} what={what} onChoose={(next) => change({ what: next })} />
       {flags.some(({ kind }) => kind === "sign-off shaken") && <p class="small">{t("decide-sign-anew")}</p>}
       {what && (
         <>
           <Warnings what={what} known={known} opened={opened} several={flags.length > 1} />
-          <Fields what={what} draft={draft} opened={opened} flags={flags} onDraft={setDraft} />
-          <button
-            type="button"
-            class="button main"
-            disabled={draft.reason.trim().length < LEAST_REASON || part >= 0}
-            onClick={() => void sign()}
-          >
-            {flags.length > 1
-              ? t("decide-sign-several", { disposition: saidWord(what, doubt), count: flags.length })
-              : t("decide-sign", { disposition: saidWord(what, doubt) })}
-            <span class="hint">
-              <Keys names={t("review-keycap-sign")} />
-            </span>
-          </button>
+          <Fields what={what} draft={draft} opened={opened} flags={flags} onDraft={change} />
+          {sure ? (
+            <Sure marks={marksOf(flags)} busy={part >= 0} onSign={() => void sign()} onNot={() => setSure(false)} />
+          ) : (
+            <button
+              type="button"
+              class="button main"
+              disabled={draft.reason.trim().length < LEAST_REASON || part >= 0}
+              onClick={() => void sign()}
+            >
+              {flags.length > 1
+                ? t("decide-sign-several", { disposition: saidWord(what, doubt), count: flags.length })
+                : t("decide-sign", { disposition: saidWord(what, doubt) })}
+              <span class="hint">
+                <Keys names={t("review-keycap-sign")} />
+              </span>
+            </button>
+          )}
         </>
       )}
       <p class="small" role="status">
-        {part >= 0 ? t("decide-progress", { count: part, all: flags.length }) : says}
+        {part >= 0 ? t("decide-progress", { count: part, all: flags.length }) : sure ? t("decide-sure") : says}
       </p>
     </section>
   );
 }
 
-const MOST_NAMED = 6;
-
-function Together({ flags }: { flags: readonly Flag[] }) {
-  const named = flags.slice(0, MOST_NAMED).map(placeText);
-  const more = flags.length - named.length;
-  return (
-    <p>
-      <b>{t("decide-together", { count: flags.length })}</b>
-      <br />
-      <span class="small">
-        {named.join(" · ")}
-        {more > 0 && ` · ${t("review-more", { count: more })}`}
-      </span>
-    </p>
-  );
+interface WordsProps {
+  words: readonly Disposition[];
+  doubt: boolean;
+  what: Disposition | null;
+  onChoose: (what: Disposition | null) => void;
 }
 
-interface WarningsProps {
-  what: Disposition;
-  known: readonly Known[];
-  opened: OpenedFlag | null | undefined;
-  several: boolean;
-}
-
-/** What is to be known before signing: who else must agree, what a repair counts as, what cannot be signed. */
-function Warnings({ what, known, opened, several }: WarningsProps) {
-  const bound = known.filter(({ agree }) => agree.length > 0);
-  const parties = [...new Set(bound.flatMap(({ agree }) => agree))];
-  const binds = [...new Set(bound.map(({ flag }) => flag.item.binds || "shop"))];
-  const first = known[0];
-  const own = known.filter((one) => one.own);
-  const away = known.filter((one) => !one.job);
-  const cycle = Math.max(first?.cycle ?? 1, opened?.cycle ?? 1);
+function Words({ words, doubt, what, onChoose }: WordsProps) {
   return (
-    <>
-      {what === "use as is" && parties.length > 0 && (
-        <Notice kind="care">
-          {t("decide-agree", {
-            parties: listed(parties.map(partyName)),
-            binds: listed(binds.map((one) => word("binds", one))),
-          })}
-        </Notice>
-      )}
-      {what === "repair" && !several && first && (
-        <p class="small">{t("decide-cycle", { cycle, mark: first.flag.piece.mark })}</p>
-      )}
-      {what === "scrap" && <Notice kind="care">{t("decide-scrap")}</Notice>}
-      {own.length > 0 && <Notice kind="care">{t("decide-some-own", { count: own.length })}</Notice>}
-      {away.map(({ flag }) => (
-        <Notice key={flag.id} kind="bad">
-          {t("decide-no-job", { job: flag.job })}
-        </Notice>
+    <fieldset class="words" aria-label={t("decide")}>
+      {KEYS.filter(([, value]) => words.includes(value)).map(([key, value]) => (
+        <button
+          key={value}
+          type="button"
+          class="button"
+          aria-pressed={what === value}
+          data-disposition={value}
+          onClick={() => onChoose(what === value ? null : value)}
+        >
+          <span class="begins">{saidWord(value, doubt)}</span> <kbd>{key}</kbd>
+        </button>
       ))}
-    </>
+    </fieldset>
   );
 }
 
-interface FieldsProps {
-  what: Disposition;
-  draft: Omit<Word, "what">;
-  flags: readonly Flag[];
-  opened: OpenedFlag | null | undefined;
-  onDraft: (draft: Omit<Word, "what">) => void;
+interface SureProps {
+  marks: string;
+  busy: boolean;
+  onSign: () => void;
+  onNot: () => void;
 }
 
-function Fields({ what, draft, flags, opened, onDraft }: FieldsProps) {
-  const asksNew = what === "rework" || what === "repair";
-  const alike = flags.every(({ piece }) => piece.kind === flags[0]?.piece.kind);
-  const steps = asksNew && alike ? (opened?.steps ?? []) : [];
-  const tick = (code: string, on: boolean) =>
-    onDraft({ ...draft, again: on ? [...draft.again, code] : draft.again.filter((one) => one !== code) });
+/** Asked once more; where the finger that pressed before lies now, nothing is signed. */
+function Sure({ marks, busy, onSign, onNot }: SureProps) {
+  const not = useRef<HTMLButtonElement>(null);
+  useLayoutEffect(() => {
+    if (document.activeElement === document.body) not.current?.focus({ preventScroll: true });
+    not.current?.parentElement?.scrollIntoView({ block: "nearest" });
+  }, []);
   return (
-    <>
-      <label class="field">
-        {t("decide-reason")}
-        <textarea
-          rows={2}
-          value={draft.reason}
-          required
-          onInput={(event) => onDraft({ ...draft, reason: event.currentTarget.value })}
-        />
-      </label>
-      {flags.some(({ kind }) => isFinding(kind)) && (
-        <div class="pair">
-          <label class="field">
-            {t("decide-ncr")}
-            <input value={draft.ncr} onInput={(event) => onDraft({ ...draft, ncr: event.currentTarget.value })} />
-          </label>
-          <label class="field">
-            {t("decide-extent")}
-            <input
-              value={draft.extent}
-              placeholder={t("decide-extent-like")}
-              onInput={(event) => onDraft({ ...draft, extent: event.currentTarget.value })}
-            />
-          </label>
-        </div>
-      )}
-      {steps.length > 0 && (
-        <details class="rest">
-          <summary>{t("decide-again", { count: draft.again.length })}</summary>
-          <fieldset class="steps-again">
-            <legend class="small">{t("decide-again-which")}</legend>
-            {steps.map(({ code, number, name }) => (
-              <label key={code}>
-                <input
-                  type="checkbox"
-                  checked={draft.again.includes(code)}
-                  onChange={(event) => tick(code, event.currentTarget.checked)}
-                />
-                {number} {name}
-              </label>
-            ))}
-          </fieldset>
-        </details>
-      )}
-    </>
+    <div class="sure">
+      <button type="button" class="button" ref={not} onClick={onNot}>
+        {t("decide-scrap-not", { marks })}
+      </button>
+      <button type="button" class="button main" disabled={busy} onClick={onSign}>
+        {t("decide-scrap-sign", { marks })}
+        <span class="hint">
+          <Keys names={t("review-keycap-sign")} />
+        </span>
+      </button>
+    </div>
   );
 }

@@ -1,6 +1,7 @@
 import { describe, expect, test, vi } from "vitest";
 import type { OpenJob } from "../../store/jobs";
 import type { Flag } from "./asking";
+import { limitFact } from "./facts";
 import { inPlace, lookedAt } from "./order";
 import { knownOf, placeOf } from "./signing";
 import { isFinding, wordsFor } from "./words";
@@ -52,11 +53,22 @@ describe("what may be said", () => {
   });
 });
 
+test("a limit's source is told where it says more than what the limit binds by", () => {
+  expect(limitFact({ binds: "drawing", source: "HG-360.2, second-hand" })).toBe(
+    "binds by drawing: HG-360.2, second-hand",
+  );
+  expect(limitFact({ binds: "drawing", source: " Drawing" })).toBe("binds by drawing");
+  expect(limitFact({ binds: "", source: "" })).toBe("binds by shop");
+});
+
 describe("what is known before signing", () => {
   const records = [{ id: "r", type: "weld", payload: { by: "ann" }, body: { welder: "bob" } }];
   const about = (kind: string) =>
     ({ kind, job: "J", record: "r", piece: { id: "J.W" }, item: { binds: "code" } }) as unknown as Flag;
-  const job = (plan: object) => ({ progress: { job: { plan }, piece: () => ({ records, nextRepair: () => 2 }) } });
+  const pieces = new Map([["J.F", { mark: "FT" }]]);
+  const job = (plan: object) => ({
+    progress: { job: { plan, pieces, wholes: () => ["J.F"] }, piece: () => ({ records, nextRepair: () => 2 }) },
+  });
 
   test("who recorded or welded it may not decide where the plan says so", async () => {
     opened.job = job({ not_recorder: true });
@@ -69,6 +81,7 @@ describe("what is known before signing", () => {
   test("who must agree, of a finding only; and the number that a repair would have", async () => {
     opened.job = job({ agree: { code: ["engineering", "AI"] } });
     expect(await knownOf(about("rejected"), "cid")).toMatchObject({ agree: ["engineering", "AI"], cycle: 2 });
+    expect((await knownOf(about("rejected"), "cid")).wholes).toEqual(["FT"]);
     expect((await knownOf(about("gauge ran out"), "cid")).agree).toEqual([]);
   });
 

@@ -1,8 +1,10 @@
 /** The four lists the review begins with: how long each is, its first lines, and the way to the whole. */
-import { listed, t, word } from "../../language";
+import { listed, t } from "../../language";
+import { Mark } from "../../parts/marks";
 import { partyName } from "../../parts/parties";
 import { linkTo } from "../../state";
 import type { Line, Lists, Review } from "./asking";
+import { wordOf } from "./decided";
 import { daysSince } from "./words";
 
 export type ListName = keyof Lists;
@@ -38,12 +40,26 @@ function blockedBy({ behind = [], parties = [] }: Line): string {
 }
 
 /** What was decided, and when; where others have still to agree, who. */
-function decidedHow({ disposition = "", ncr = "", parties = [] }: Line, days: number): string {
-  const said = word("disposition", disposition);
+function decidedHow({ disposition = "", flag = "", ncr = "", parties = [] }: Line, days: number): string {
+  const said = wordOf({ flag, disposition });
   const what = ncr ? t("review-rework-ncr", { disposition: said, ncr }) : said;
   return parties.length > 0
     ? t("review-rework-waits", { what, parties: listed(parties.map(partyName)) })
     : t("review-rework-since", { what, days });
+}
+
+/** That flags are open at the steps of lines: nobody is called to these before they are decided. */
+export function OpenFlags({ lines }: { lines: readonly Line[] }) {
+  const count = lines.reduce((sum, { flags = 0 }) => sum + flags, 0);
+  if (count === 0) return null;
+  return (
+    <b class="open-flags">
+      <span aria-hidden="true">
+        <Mark shape="close" />
+      </span>{" "}
+      {t("review-open-flags", { count })}
+    </b>
+  );
 }
 
 const SHOWN = 2;
@@ -63,15 +79,20 @@ export function FirstLists({ review }: { review: Review }) {
             <ul>
               {lines.slice(0, SHOWN).map((line) => (
                 <li key={[line.job, line.piece, line.step, line.since, line.what].join(" ")}>
-                  <a href={linkTo("step", line.job, line.piece, line.step)}>{line.mark}</a> {line.number}{" "}
-                  <span class={isOverdue(line, review.report_days) ? "late" : "soft"}>
-                    {tellOf(name, line, review.report_days)}
-                  </span>
+                  <a class="tile-line" href={linkTo("step", line.job, line.piece, line.step)}>
+                    <b>{line.mark}</b> <span class="tile-step">{line.number}</span>{" "}
+                    <span class={isOverdue(line, review.report_days) ? "late" : "soft"}>
+                      {tellOf(name, line, review.report_days)}
+                    </span>{" "}
+                    <OpenFlags lines={[line]} />
+                  </a>
                 </li>
               ))}
               {count > SHOWN && (
                 <li>
-                  <a href={linkTo("review", "list", name)}>{t("review-more", { count: count - SHOWN })} ›</a>
+                  <a class="tile-line" href={linkTo("review", "list", name)}>
+                    <b>{t("review-more", { count: count - SHOWN })} ›</b> <OpenFlags lines={lines.slice(SHOWN)} />
+                  </a>
                 </li>
               )}
             </ul>

@@ -3,13 +3,15 @@ import { useLayoutEffect, useRef } from "preact/hooks";
 import type { Decimal as Value } from "../../core/numbers";
 import { Decimal } from "../../core/numbers";
 import { t, word } from "../../language";
-import { clockTime } from "../../parts/customs";
 import { Mark } from "../../parts/marks";
 import { reasonText } from "../../parts/reasons";
 import type { Flag } from "./asking";
-import { limitsOf, placeText, shapeOf, valueText } from "./words";
+import { begun } from "./drafts";
+import { limitsOf, placeText, shapeOf, timeOn, valueText } from "./words";
 
 interface FlagsProps {
+  /** The day that is shown: of what was recorded on it, the time is enough. */
+  day: string;
   flags: readonly Flag[];
   current: string;
   marked: ReadonlySet<string>;
@@ -23,7 +25,7 @@ interface FlagsProps {
   onPointed: () => void;
 }
 
-export function Flags({ flags, current, marked, markable, fresh, onChoose, onMark, onPointed }: FlagsProps) {
+export function Flags({ day, flags, current, marked, markable, fresh, onChoose, onMark, onPointed }: FlagsProps) {
   const grid = useRef<HTMLTableElement>(null);
   useStill(grid, flags, current);
   return (
@@ -41,6 +43,7 @@ export function Flags({ flags, current, marked, markable, fresh, onChoose, onMar
         {flags.map((flag) => (
           <FlagLine
             key={flag.id}
+            day={day}
             flag={flag}
             current={flag.id === current}
             marked={marked.has(flag.id)}
@@ -93,6 +96,7 @@ function HeadLine() {
 }
 
 interface FlagLineProps {
+  day: string;
   flag: Flag;
   current: boolean;
   marked: boolean;
@@ -103,7 +107,7 @@ interface FlagLineProps {
   onMark: () => void;
 }
 
-function FlagLine({ flag, current, marked, markable, selected, fresh, onChoose, onMark }: FlagLineProps) {
+function FlagLine({ day, flag, current, marked, markable, selected, fresh, onChoose, onMark }: FlagLineProps) {
   return (
     <tr
       tabIndex={current ? 0 : -1}
@@ -146,12 +150,13 @@ function FlagLine({ flag, current, marked, markable, selected, fresh, onChoose, 
         <span>
           {word("kind", flag.kind)}
           {fresh && <b class="flag-new">{t("review-new")}</b>}
+          {begun.value.has(flag.id) && <b class="flag-new">{t("review-begun")}</b>}
           {flag.reason && <small>{reasonText(flag.reason)}</small>}
         </span>
       </td>
       <td class="cell-who">
         {flag.by}
-        <small>{clockTime(flag.at)}</small>
+        <small class="when">{timeOn(day, flag.at)}</small>
       </td>
     </tr>
   );

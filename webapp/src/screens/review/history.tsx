@@ -1,15 +1,18 @@
 /** What was recorded at a flag's place, as found and as left, and what else at its step. */
+import type { Disposition } from "../../core/records";
+import { FINDINGS } from "../../core/standing";
 import { t, word } from "../../language";
 import { clockTime } from "../../parts/customs";
 import type { OpenedFlag } from "./asking";
+import { saidWord } from "./words";
 
 type Told = OpenedFlag["history"][number] & { readonly item?: string };
 
 const LINED_OUT: readonly string[] = ["void", "replaced"];
 
 /** What a record says, in the language here; texts of people as they are. */
-function saysOf({ type, says }: Told): string {
-  if (type === "disposition") return word("disposition", says);
+function saysOf({ type, says, flag }: Told): string {
+  if (type === "disposition") return saidWord(says as Disposition, !FINDINGS.includes(flag));
   if (type === "visual" || type === "report") return word("result", says);
   return says;
 }
@@ -18,7 +21,7 @@ function Line({ one, here }: { one: Told; here: boolean }) {
   const says = saysOf(one);
   const place = [one.item, one.station].filter(Boolean).join(" ");
   const more = [
-    word("verdict", one.verdict),
+    one.flag ? t("review-history-about", { kind: word("kind", one.flag) }) : word("verdict", one.verdict),
     word("why", one.why),
     one.standing === "in force" ? "" : word("standing", one.standing),
     one.note,

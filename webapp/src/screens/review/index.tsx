@@ -1,7 +1,9 @@
 /** The day review: what is wrong, worst first, and what becomes of it; what waits, and who was not heard from. */
 import "./day.css";
+import "./lists.css";
 import "./opened.css";
 import "./narrow.css";
+import "./fingers.css";
 import { type Asked, askedDay } from "./choosing-day";
 import { DayPage } from "./day";
 import { LISTS } from "./first-lists";

@@ -58,7 +58,8 @@ export function keysAct(): boolean {
 function actionOf(event: KeyboardEvent, actions: Actions): (() => void) | null {
   const { key, target } = event;
   const held = event.ctrlKey || event.metaKey;
-  if (key === "Enter" && held) return actions.sign;
+  // A key that is held down signs once.
+  if (key === "Enter" && held) return event.repeat ? () => {} : actions.sign;
   if (held || event.altKey) return null;
   if (key === "Escape") return actions.back;
   if (isField(target)) return null;

@@ -3,8 +3,9 @@ import { useState } from "preact/hooks";
 import { t, word } from "../../language";
 import { partyName } from "../../parts/parties";
 import { linkTo } from "../../state";
-import { type Line, type Review, useHead, useLive } from "./asking";
-import { isOverdue, type ListName, listTitle, tellOf } from "./first-lists";
+import { type Line, type Review, useDay, useHead, useLive } from "./asking";
+import { isOverdue, type ListName, listTitle, OpenFlags, tellOf } from "./first-lists";
+import { reworkSheet } from "./paper";
 import { ReviewPage, type Row, Table } from "./table";
 import { daysSince } from "./words";
 
@@ -13,21 +14,22 @@ const MOST = 500;
 export function ListPage({ name }: { name: ListName }) {
   const head = useHead();
   const [job, setJob] = useState("");
-  const { found: lines, fault } = useLive<Line[]>(`/review/lists/${name}`, head);
-  const { found: review } = useLive<Review>("/review", head);
+  const { found, fault } = useLive<Line[]>(`/review/lists/${name}`, head);
+  const review = useDay({ day: "", shift: 0 }, head).found;
+  const lines = found ?? (fault ? wholeIn(review, name) : undefined);
   const days = review?.report_days ?? Number.POSITIVE_INFINITY;
   const jobs = [...new Set(lines?.map((line) => line.job))].sort();
   const shown = lines?.filter((line) => !job || line.job === job) ?? [];
   return (
     <ReviewPage
-      title={t("review-list-title", { title: listTitle(name), count: lines?.length ?? 0 })}
+      title={lines ? t("review-list-title", { title: listTitle(name), count: lines.length }) : listTitle(name)}
       says={t(`review-says-${name}`)}
       fault={fault}
       here={lines !== undefined}
     >
       {name === "rework" && (
         <p>
-          {t("review-rework-sheet")} <a href="/api/v1/review/rework.pdf">PDF</a>
+          {t("review-rework-sheet")} <a href={reworkSheet()}>PDF</a>
         </p>
       )}
       {jobs.length > 1 && (
@@ -51,6 +53,12 @@ export function ListPage({ name }: { name: ListName }) {
       {(lines?.length ?? 0) >= MOST && <p class="small soft">{t("review-first-only", { listed: MOST })}</p>}
     </ReviewPage>
   );
+}
+
+/** A list as the day has it, where that is the whole of it. */
+function wholeIn(review: Review | undefined, name: ListName): readonly Line[] | undefined {
+  const first = review?.lists[name];
+  return first && first.lines.length === first.count ? first.lines : undefined;
 }
 
 function columnsOf(name: ListName): string[] {
@@ -80,7 +88,7 @@ function rowOf(name: ListName, line: Line, days: number): Row {
     late,
     cells: [
       <>
-        {line.mark} <span class="soft">{line.kind}</span>
+        {line.mark} <span class="soft">{line.kind}</span> <OpenFlags lines={[line]} />
       </>,
       line.job,
       <a key="step" href={linkTo("step", line.job, line.piece, line.step)}>

@@ -1,8 +1,6 @@
 /** One flag opened: all that is needed to decide about it. */
-import { useState } from "preact/hooks";
 import { ApiError } from "../../api/client";
 import { Decimal } from "../../core/numbers";
-import { areMarks } from "../../core/records";
 import { t, word } from "../../language";
 import { calendarDay, clockTime } from "../../parts/customs";
 import { Notice } from "../../parts/frame";
@@ -12,11 +10,12 @@ import { beside, shownValue } from "../../parts/notation";
 import { reasonText } from "../../parts/reasons";
 import { useLoaded } from "../../parts/use";
 import { linkTo } from "../../state";
-import { LargePhoto, MarkedPhoto } from "../mark-up";
 import { type Flag, type OpenedFlag, openFlag } from "./asking";
+import { limitFact } from "./facts";
 import { History, Others } from "./history";
+import { Photos } from "./shots";
 import { Trend } from "./trend";
-import { isFinding, limitsOf, pastText, placeText, shapeOf } from "./words";
+import { isFinding, limitsOf, pastText, shapeOf } from "./words";
 
 /** The flag with all that the server has of it; null where it is no longer there, undefined until it is known. */
 export function useOpened(id: string | undefined, number: number | null): OpenedFlag | null | undefined {
@@ -42,6 +41,8 @@ interface OpenedProps {
 
 export function Opened({ flag, opened, children }: OpenedProps) {
   const whole = opened ?? flag;
+  // What was decided is read before what it was decided about.
+  const settled = whole.state !== "open";
   return (
     <>
       <header>
@@ -58,10 +59,11 @@ export function Opened({ flag, opened, children }: OpenedProps) {
           </span>
         </p>
       </header>
+      {settled && children}
       {opened === null && <Notice kind="care">{t("review-gone")}</Notice>}
       {whole.value && <ValueLine flag={whole} />}
       {opened && <Photos flag={opened} />}
-      {children}
+      {!settled && children}
       <Facts flag={whole} />
       {opened && (
         <>
@@ -101,61 +103,13 @@ function ValueLine({ flag }: { flag: Flag & Partial<OpenedFlag> }) {
   );
 }
 
-function Photos({ flag }: { flag: OpenedFlag }) {
-  const [large, setLarge] = useState("");
-  const [lost, setLost] = useState<readonly string[]>([]);
-  const photos = flag.photos.filter((one) => one.here && one.shown === "yes" && !lost.includes(one.sha256));
-  const damaged = flag.photos.find((one) => one.here && one.shown !== "yes");
-  const says = placeText(flag);
-  const shown = photos.find((one) => one.sha256 === large);
-  const address = (sha256: string) => `/api/v1/photos/${sha256}?size=view`;
-  return (
-    <>
-      {photos.length > 0 && (
-        <div class={photos.length > 1 ? "shots several" : "shots"}>
-          {photos.map((photo) => (
-            <button
-              key={photo.sha256}
-              type="button"
-              aria-label={t("review-photo-large", { photo: says })}
-              onClick={() => setLarge(photo.sha256)}
-            >
-              <MarkedPhoto
-                src={address(photo.sha256)}
-                says={says}
-                size={photo}
-                marks={areMarks(photo.marks) ? photo.marks : []}
-                onError={() => setLost([...lost, photo.sha256])}
-              />
-            </button>
-          ))}
-        </div>
-      )}
-      {damaged && <Notice kind="bad">{damaged.shown}</Notice>}
-      {lost.length > 0 && <p class="small soft">{t("review-photo-lost")}</p>}
-      {flag.photos.some((one) => !one.here) && <p class="small soft">{t("review-photo-coming")}</p>}
-      {shown && (
-        <LargePhoto
-          src={address(shown.sha256)}
-          says={says}
-          size={shown}
-          reach=""
-          own={[]}
-          others={areMarks(shown.marks) ? shown.marks : []}
-          onClose={() => setLarge("")}
-        />
-      )}
-    </>
-  );
-}
-
 function Facts({ flag }: { flag: Flag & Partial<OpenedFlag> }) {
   const { gauge, material = [], procedures = [] } = flag;
   const bound = isFinding(flag.kind) || flag.limits;
   const facts: [string, string][] = [
     [t("review-fact-recorded"), t("review-fact-by", { person: flag.by, time: clockTime(flag.at) })],
     [t("review-fact-step"), `${flag.step.number} ${flag.step.name}`],
-    [t("review-fact-limit"), bound && flag.item.code ? limitFact(flag) : ""],
+    [t("review-fact-limit"), bound && flag.item.code ? limitFact(flag.item) : ""],
     [t("review-fact-gauge"), gauge ? gaugeFact(gauge) : ""],
     ...material.map(({ name, value, station }): [string, string] => [name, `${value} ${station}`.trim()]),
     [t("review-fact-procedures"), procedures.join(", ")],
@@ -179,11 +133,6 @@ function Facts({ flag }: { flag: Flag & Partial<OpenedFlag> }) {
       </a>
     </section>
   );
-}
-
-function limitFact({ item }: Flag): string {
-  const what = word("binds", item.binds || "shop");
-  return item.source ? t("review-binds-source", { what, source: item.source }) : t("review-binds", { what });
 }
 
 function gaugeFact({ name, due, uncertainty }: NonNullable<OpenedFlag["gauge"]>): string {

@@ -32,18 +32,21 @@ export interface Known {
   readonly agree: readonly string[];
   /** The number that a repair would have. */
   readonly cycle: number;
+  /** Marks of all that the piece is part of. */
+  readonly wholes: readonly string[];
 }
 
 export async function knownOf(flag: Flag, person: string): Promise<Known> {
   const job = await openJob(flag.job);
-  if (!job) return { flag, job, own: false, agree: [], cycle: 1 };
-  const { plan } = job.progress.job;
+  if (!job) return { flag, job, own: false, agree: [], cycle: 1, wholes: [] };
+  const { plan, pieces } = job.progress.job;
   return {
     flag,
     job,
     own: Boolean(plan.not_recorder) && isOwn(job, flag, person),
     agree: FINDINGS.includes(flag.kind) ? (plan.agree?.[flag.item.binds || "shop"] ?? []) : [],
     cycle: job.progress.piece(flag.piece.id).nextRepair(flag.record),
+    wholes: job.progress.job.wholes(flag.piece.id).map((id) => pieces.get(id)?.mark ?? id),
   };
 }
 
@@ -79,8 +82,14 @@ function bodyOf({ flag, job, cycle }: Known, said: Word): Bodies["disposition"] 
   };
 }
 
+export interface SignedWord {
+  readonly record: string;
+  readonly what: Disposition;
+  readonly arrived: boolean;
+}
+
 /** Flags with a word signed here that the server's list does not know of yet, and the record that holds it. */
-export const signed = signal<ReadonlyMap<string, { record: string; arrived: boolean }>>(new Map());
+export const signed = signal<ReadonlyMap<string, SignedWord>>(new Map());
 
 /** The id of the record made. */
 async function signOne(signer: Signer, known: Known, said: Word): Promise<string> {
@@ -109,11 +118,11 @@ export async function signAll(
   const [done, failed]: [string[], { id: string; place: string; why: string }[]] = [[], []];
   // Before the first is signed: of one repair at two places of a piece, both are of the same cycle.
   const all = await Promise.all(flags.map((flag) => knownOf(flag, signer.person)));
-  const made: [string, { record: string; arrived: boolean }][] = [];
+  const made: [string, SignedWord][] = [];
   for (const known of all) {
     const { id } = known.flag;
     try {
-      made.push([id, { record: await signOne(signer, known, said), arrived: false }]);
+      made.push([id, { record: await signOne(signer, known, said), what: said.what, arrived: false }]);
       done.push(id);
     } catch (error) {
       failed.push({ id, place: placeText(known.flag), why: error instanceof Error ? error.message : String(error) });

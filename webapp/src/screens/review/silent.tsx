@@ -1,7 +1,7 @@
 /** Who has not been heard from: phones, with what waits on them and for how long they hold out, and people. */
 import { locale, t } from "../../language";
-import { type Review, useHead, useLive } from "./asking";
-import { type Asked, dayLink, query } from "./choosing-day";
+import { type Review, useDay, useHead } from "./asking";
+import { type Asked, dayLink, hasBegun } from "./choosing-day";
 import { ReviewPage, Table } from "./table";
 import { fromNow, lengthText } from "./words";
 
@@ -15,8 +15,15 @@ function bitesSoon({ waiting, holds_until }: Silent): boolean {
   return waiting > 0 && holds_until > 0 && holds_until - Date.now() / 1000 < TWO_DAYS;
 }
 
+/** Who recorded the day before and not on this one: nobody, where it has not begun. */
+function missingIn(review: Review): Review["missing"] {
+  return hasBegun(review, review.shift) ? review.missing : [];
+}
+
 /** In one line, for the day. */
-export function silentText({ silent, missing }: Review): { says: string; bites: boolean } {
+export function silentText(review: Review): { says: string; bites: boolean } {
+  const { silent } = review;
+  const missing = missingIn(review);
   const waiting = silent.reduce((sum, one) => sum + one.waiting, 0);
   const bites = silent.some(bitesSoon);
   if (silent.length === 0) {
@@ -28,7 +35,7 @@ export function silentText({ silent, missing }: Review): { says: string; bites: 
 
 export function SilentPage({ asked }: { asked: Asked }) {
   const head = useHead();
-  const { found: review, fault } = useLive<Review>(`/review?${query({ ...asked })}`, head);
+  const { found: review, fault } = useDay(asked, head);
   return (
     <ReviewPage
       title={t("review-not-heard")}
@@ -40,7 +47,7 @@ export function SilentPage({ asked }: { asked: Asked }) {
       {review && (
         <>
           <Phones silent={review.silent} />
-          <Missing missing={review.missing} />
+          {hasBegun(review, review.shift) && <Missing missing={review.missing} />}
         </>
       )}
     </ReviewPage>

@@ -1,21 +1,20 @@
 /** What was fixed on the spot that day, by item, to be seen in one go. */
 import { t } from "../../language";
-import { clockTime } from "../../parts/customs";
 import { limitText } from "../../parts/notation";
 import { linkTo } from "../../state";
-import { type Review, type Spot, useHead, useLive } from "./asking";
-import { type Asked, ChoosingDay, dayLink, dayText, query, shiftText } from "./choosing-day";
+import { type Spot, useDay, useHead, useLive } from "./asking";
+import { type Asked, ChoosingDay, dayLink, query } from "./choosing-day";
 import { ReviewPage, Table } from "./table";
-import { limitsOf, valueText } from "./words";
+import { limitsOf, timeOn, valueText } from "./words";
 
 export function SpotPage({ asked }: { asked: Asked }) {
   const head = useHead();
   const { found: spots, fault } = useLive<Spot[]>(`/review/on-the-spot?${query({ ...asked })}`, head);
-  const { found: review } = useLive<Review>(`/review?${query({ ...asked })}`, head);
-  const count = spots?.reduce((sum, one) => sum + one.count, 0) ?? 0;
+  const { found: review } = useDay(asked, head);
+  const count = spots?.reduce((sum, one) => sum + one.count, 0);
   return (
     <ReviewPage
-      title={t("review-spot-title", { count })}
+      title={count === undefined ? t("review-spot") : t("review-spot-title", { count })}
       says={t("review-says-spot")}
       fault={fault}
       here={spots !== undefined}
@@ -23,10 +22,6 @@ export function SpotPage({ asked }: { asked: Asked }) {
     >
       {review && (
         <div>
-          <p class="day-name">
-            <b class="begins">{dayText(review.day)}</b>
-            {review.shift > 0 && <span>, {shiftText(review, review.shift)}</span>}
-          </p>
           <ChoosingDay review={review} asked={asked} page="spot" />
         </div>
       )}
@@ -51,7 +46,7 @@ export function SpotPage({ asked }: { asked: Asked }) {
                   {valueText(flag) || t("review-rejected")}
                 </span>,
                 flag.limits ? limitText(limitsOf(flag), flag.uom) : "",
-                t("review-fact-by", { person: flag.by, time: clockTime(flag.at) }),
+                t("review-fact-by", { person: flag.by, time: timeOn(review?.day ?? "", flag.at) }),
               ],
             }))}
           />

@@ -1,7 +1,7 @@
 /** The flags as they stand on the screen: held still while somebody decides, and which of them is looked at. */
 import { useEffect, useRef, useState } from "preact/hooks";
 import { type Flag, type Head, type OpenedFlag, openFlag, type Review } from "./asking";
-import type { Looked } from "./looked";
+import { addressed, type Looked } from "./looked";
 import { useOpened } from "./opened";
 import { inPlace, lookedAt } from "./order";
 import { signed } from "./signing";
@@ -24,10 +24,12 @@ export function usePointed(): [boolean, () => void] {
 
 export interface Standing {
   readonly flags: readonly Flag[];
-  /** The one that is looked at; none where the list is empty. */
+  /** The one that is looked at: of the list, or another that the address names. None where there is none. */
   readonly flag: Flag | undefined;
   /** All that the server has of it; null where it is gone, undefined until it is heard. */
   readonly opened: OpenedFlag | null | undefined;
+  /** Whether the address names a flag that is no longer there. */
+  readonly lost: boolean;
   /** Those that came since the list was first shown and were not looked at yet. */
   readonly came: readonly Flag[];
   /** A flag was looked at. */
@@ -40,13 +42,16 @@ export function useStanding(review: Review, now: Looked, head: Head, open: boole
   const known = useRef<Set<string>>(new Set(review.flags.map(({ id }) => id)));
   const ordered = inPlace(shown.current, review.flags, held);
   const flags = open ? ordered.filter(({ id }) => !signed.value.has(id)) : ordered;
-  const flag = lookedAt(flags, now.chosen, place.current);
-  const opened = useOpened(flag?.id, head.number);
+  const far = farOf(flags, shown.current, now);
+  const asked = useOpened(far, head.number);
+  const near = far && asked === undefined ? undefined : lookedAt(flags, now.chosen, place.current);
+  const nearer = useOpened(near?.id, head.number);
+  const [flag, opened] = asked ? [asked, asked] : [near, nearer];
   const at = flags.findIndex(({ id }) => id === flag?.id);
   const next = flags[at + 1]?.id;
   useEffect(() => {
     shown.current = flags;
-    place.current = Math.max(0, at);
+    if (at >= 0) place.current = at;
   });
   useEffect(() => {
     if (next && opened) openFlag(next, head.number).catch(() => {});
@@ -55,7 +60,16 @@ export function useStanding(review: Review, now: Looked, head: Head, open: boole
     flags,
     flag,
     opened,
+    lost: asked === null,
     came: flags.filter(({ id }) => !known.current.has(id)),
     seen: (id) => known.current.add(id),
   };
+}
+
+/** The id of the flag that the address names where the list has none of that id. */
+function farOf(flags: readonly Flag[], shown: readonly Flag[], { chosen }: Looked): string | undefined {
+  const has = (list: readonly Flag[]) => list.some(({ id }) => id === chosen);
+  // A word on it was signed this moment: what comes next is chosen in the same breath.
+  const going = signed.value.has(chosen) && has(shown);
+  return chosen && chosen === addressed() && !has(flags) && !going ? chosen : undefined;
 }

@@ -1,14 +1,16 @@
 /** A page of lines beside the day: its title, its way back, and a table that is printed as it stands. */
 import type { ComponentChildren } from "preact";
 import { t } from "../../language";
-import { Frame, Notice } from "../../parts/frame";
+import { Frame } from "../../parts/frame";
 import { linkTo } from "../../state";
+import type { Fault } from "./asking";
+import { timeHeard } from "./words";
 
 interface PageProps {
   title: string;
   /** What the page tells in one sentence. */
   says?: string;
-  fault: string;
+  fault: Fault | null;
   /** Whether an answer is here. */
   here: boolean;
   back?: string;
@@ -16,15 +18,45 @@ interface PageProps {
 }
 
 export function ReviewPage({ title, says, fault, here, back, children }: PageProps) {
+  if (fault?.refused) return <NotYours />;
   return (
     <Frame wide title={t("review")} back={back ?? linkTo("review")}>
+      {fault && <Away fault={fault} here={here} />}
       <div class="body review-page">
         <div>
           <h1 class="begins">{title}</h1>
           {says && <p class="soft">{says}</p>}
         </div>
-        {fault && <Notice kind="bad">{t(here ? "review-stale" : "review-offline", { says: fault })}</Notice>}
         {here ? children : !fault && <p class="soft">{t("review-loading")}</p>}
+      </div>
+    </Frame>
+  );
+}
+
+/** That what stands on the page is not what the server has now: in sight, however far the page is gone through. */
+export function Away({ fault, here }: { fault: Fault; here: boolean }) {
+  const { says, status } = fault;
+  const time = timeHeard(fault.heard);
+  return (
+    <div class="notice bad as-heard" role="alert">
+      {!here && t("review-offline", { says })}
+      {here && (status === 0 ? t("review-stale", { time }) : t("review-stale-says", { time, says }))}
+    </div>
+  );
+}
+
+/** What somebody reads who may not see the review. */
+export function NotYours() {
+  return (
+    <Frame wide>
+      <div class="body review-page">
+        <h1>{t("review")}</h1>
+        <p>{t("review-not-yours")}</p>
+        <p>
+          <a class="way" href={linkTo("")}>
+            {t("frame-my-work")}
+          </a>
+        </p>
       </div>
     </Frame>
   );

@@ -5,28 +5,37 @@ import { trouble } from "../../sync/loop";
 import type { Flag } from "./asking";
 import type { Signing } from "./signing";
 
-/** What was signed, and the word that was. */
-export type Signed = Signing & { readonly word: string };
+/** What was signed, the word that was, and where: marks of pieces. */
+export type Signed = Signing & { readonly word: string; readonly marks: string };
 
 interface ToldProps {
   signing: Signed | null;
   /** Flags that came while the list was looked at. */
   came: readonly Flag[];
+  /** Whether a flag that was asked for is no longer there. */
+  lost: boolean;
+  /** Back to a flag that was signed. */
+  onBack: (id: string) => void;
 }
 
-export function Told({ signing, came }: ToldProps) {
+export function Told({ signing, came, lost, onBack }: ToldProps) {
   const marks = [...new Set(came.map(({ piece }) => piece.mark))].join(", ");
+  const says = [came.length > 0 && t("review-came", { count: came.length, marks }), lost && t("review-gone")];
+  const more = says.filter(Boolean).join(" ");
+  const done = signing && signing.done.length > 0;
+  const only = signing?.done.length === 1 ? signing.done[0] : undefined;
   return (
     <div class="told-now">
       <p role="status">
-        {signing && signing.done.length > 0 && (
-          <>
-            <b class="signed-word">{t("review-signed", { disposition: signing.word, count: signing.done.length })}</b>{" "}
-            {t(trouble.value ? "decide-saved-here" : "decide-saved")}{" "}
-          </>
-        )}
-        {came.length > 0 && t("review-came", { count: came.length, marks })}
+        {done && <b>{signedText(signing)}</b>}
+        {done && more && " "}
+        {more}
       </p>
+      {only && !trouble.value && (
+        <button type="button" class="link" onClick={() => onBack(only)}>
+          {t("review-signed-back", { marks: signing?.marks ?? "" })}
+        </button>
+      )}
       {signing?.failed.map(({ id, place, why }) => (
         <Notice key={id} kind="bad">
           {t("review-not-signed", { place, why })}
@@ -34,6 +43,11 @@ export function Told({ signing, came }: ToldProps) {
       ))}
     </div>
   );
+}
+
+function signedText({ word, marks, done }: Signed): string {
+  const values = { disposition: word, marks, count: done.length };
+  return t(trouble.value ? "review-signed-here" : "review-signed", values);
 }
 
 export function Nothing({ state, filtered }: { state: string; filtered: boolean }) {

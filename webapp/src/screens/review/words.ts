@@ -3,13 +3,15 @@ import { Decimal } from "../../core/numbers";
 import { DISPOSITIONS, type Disposition } from "../../core/records";
 import { FINDINGS } from "../../core/standing";
 import { locale, t, word } from "../../language";
+import { clockTime } from "../../parts/customs";
 import type { Shape } from "../../parts/marks";
 import { shownValue } from "../../parts/notation";
 import type { Flag, OpenedFlag } from "./asking";
 
-/** Kinds on which all four words are said: the core's findings, and a sign-off that has to be made anew. */
-const ALL_WORDS: readonly string[] = [...FINDINGS, "sign-off shaken"];
-const STOPPED: readonly string[] = ["went past an open hold", "witness without notice", "sign-off shaken"];
+const SHAKEN = "sign-off shaken";
+/** Kinds on which more is said than that they were seen: the core's findings, and a sign-off to be made anew. */
+const ALL_WORDS: readonly string[] = [...FINDINGS, SHAKEN];
+const STOPPED: readonly string[] = ["went past an open hold", "witness without notice", SHAKEN];
 const BAD: readonly string[] = ["out of tolerance", "rejected", "phone shut out", "chain fork"];
 
 /** Each word by the key that chooses it. */
@@ -24,9 +26,10 @@ export function isFinding(kind: string): boolean {
   return ALL_WORDS.includes(kind);
 }
 
-/** What may be said of flags of these kinds together. */
+/** What may be said of flags of these kinds together. A sign-off that is shaken cannot be used as it is. */
 export function wordsFor(kinds: readonly string[]): readonly Disposition[] {
-  return kinds.every(isFinding) ? DISPOSITIONS : ["use as is", "rework"];
+  const words = kinds.every(isFinding) ? DISPOSITIONS : (["use as is", "rework"] as const);
+  return kinds.includes(SHAKEN) ? words.filter((one) => one !== "use as is") : words;
 }
 
 /** A word as it is shown: of a doubt that it was seen, or is done again. */
@@ -92,4 +95,20 @@ export function fromNow(second: number): string {
 /** Whole days since a Unix second. */
 export function daysSince(second: number): number {
   return Math.max(0, Math.floor((Date.now() / 1000 - second) / 86_400));
+}
+
+const sameDay = (one: Date, other: Date) => one.toDateString() === other.toDateString();
+
+/** A time of this browser's clock, in milliseconds: `18:59`, with its day where that is not today. */
+export function timeHeard(milliseconds: number, now = new Date()): string {
+  const date = new Date(milliseconds);
+  const day = sameDay(date, now) ? {} : ({ month: "short", day: "numeric" } as const);
+  return date.toLocaleString(locale(), { ...day, hour: "numeric", minute: "2-digit" });
+}
+
+/** When something was recorded, by the clock of who did: the time alone on the day that is shown. day: ISO text. */
+export function timeOn(day: string, at: string): string {
+  const date = new Date(at.slice(0, 16).replace(" ", "T"));
+  if (at.slice(0, 10) !== day || Number.isNaN(date.getTime())) return clockTime(at);
+  return date.toLocaleTimeString(locale(), { hour: "numeric", minute: "2-digit" });
 }

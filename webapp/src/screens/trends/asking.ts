@@ -1,11 +1,12 @@
 /** What the trends ask of the server, what of it is remembered in this browser, and how its figures are written. */
 import type { components } from "../../api/schema";
-import { Decimal } from "../../core/numbers";
-import { locale } from "../../language";
+import { Decimal, MOST_SHOWN, shownShort, textOf } from "../../core/numbers";
+import { locale, t } from "../../language";
+import { localized } from "../../parts/customs";
 import { shownValue } from "../../parts/notation";
 
 type Schemas = components["schemas"];
-export type Item = Schemas["MeasuredItem"];
+export type ListedItem = Schemas["ListedItem"];
 export type Trend = Schemas["ItemTrend"];
 export type Group = Schemas["TrendGroup"];
 export type Share = Schemas["Proportion"];
@@ -40,6 +41,8 @@ export interface Ways {
 
 const USUAL: Ways = { rules: ["beyond-3", "eight-on-one-side"], weight: "0.2", show: "left", baseline: "first" };
 const KEPT = "seamtag.trends";
+/** Decimals of a value beyond which more of them tell nothing in a chart. */
+const MOST_PLACES = 5;
 
 export function keptWays(): Ways {
   try {
@@ -69,7 +72,36 @@ export function pathOf(plan: string, step: string, item: string, chosen: Chosen,
 
 /** A value as it was read: `3/32`, `0.2513`. */
 export function valueText(value: number, uom: string): string {
-  return shownValue(new Decimal(Number(value.toPrecision(10))), uom);
+  return shownValue(exact(value), uom);
+}
+
+function exact(value: number): Decimal {
+  return new Decimal(Number(value.toPrecision(10)));
+}
+
+/** A limit in whole: rounded, a value might look inside that is outside. uom: where the shop's fractions are wanted. */
+export function limitText(value: number, uom = ""): string {
+  const limit = new Decimal(Number(value.toPrecision(15)));
+  return limit.decimalPlaces() > MOST_SHOWN ? localized(textOf(limit)) : shownValue(limit, uom);
+}
+
+export function limitsText(lower: number | null | undefined, upper: number | null | undefined, uom: string): string {
+  const shown = (value: number) => limitText(value, uom);
+  if (typeof lower === "number" && typeof upper === "number")
+    return t("limit-between", { lower: shown(lower), upper: shown(upper), uom });
+  if (typeof upper === "number") return t("limit-at-most", { upper: shown(upper), uom });
+  return typeof lower === "number" ? t("limit-at-least", { lower: shown(lower), uom }) : t("limit-none");
+}
+
+/** How many decimals the values have, at most so many as are written of one. */
+export function placesOf(values: readonly number[]): number {
+  const places = values.map((value) => new Decimal(shownShort(exact(value))).decimalPlaces());
+  return Math.min(MOST_PLACES, Math.max(0, ...places));
+}
+
+/** A figure to so many decimals. */
+export function fixed(value: number, places: number): string {
+  return value.toLocaleString(locale(), { minimumFractionDigits: places, maximumFractionDigits: places });
 }
 
 /** A worked-out figure, to four digits. */

@@ -16,6 +16,8 @@ interface ChartProps {
 
 /** Width of a sheet of paper, in the pixels of a browser's print. */
 const PAPER = 660;
+/** So much lower on paper, where it stands with what it says on one page. */
+const LOW = 0.8;
 
 export function Chart({ drawn, height, at, span, onPoint }: ChartProps) {
   const box = useRef<HTMLDivElement>(null);
@@ -28,7 +30,7 @@ export function Chart({ drawn, height, at, span, onPoint }: ChartProps) {
     let paper = false;
     const make = () => {
       chart.current?.destroy();
-      const size = { width: paper ? PAPER : here.clientWidth, height };
+      const size = paper ? { width: PAPER, height: height * LOW } : { width: here.clientWidth, height };
       const made = new uPlot(
         optionsOf(here, drawn, size, (place) => told.current(place)),
         columnsOf(drawn),

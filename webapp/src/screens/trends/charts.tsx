@@ -3,7 +3,7 @@ import { useMemo, useState } from "preact/hooks";
 import { t, word } from "../../language";
 import { clockTime } from "../../parts/customs";
 import { go } from "../../state";
-import { figure, type Trend, valueText } from "./asking";
+import { figure, fixed, limitsText, limitText, placesOf, type Trend, valueText } from "./asking";
 import { Chart } from "./chart";
 import type { Drawn } from "./drawing";
 
@@ -89,6 +89,7 @@ function spanOf(count: number, newest: number, at: number | null): readonly [num
 function drawnValues(trend: Trend, signals: ReadonlyMap<number, string[]>, placed: boolean): Drawn {
   const { points, control, ewma } = trend;
   const worked = trend.scale === "value" || placed;
+  const places = placesOf(points.value) + 1;
   const all = (limit: number | null) => points.value.map(() => limit);
   const lines = control && [
     { name: t("trends-line-control"), at: control.upper, dash: true },
@@ -105,7 +106,8 @@ function drawnValues(trend: Trend, signals: ReadonlyMap<number, string[]>, place
     signals: new Set(worked ? signals.keys() : []),
     at: points.at,
     limitName: t("trends-line-limit"),
-    text: placed ? (value) => figure(value, 3) : (value) => figure(value),
+    limitText: placed ? (value) => figure(value, 3) : limitText,
+    text: placed ? (value) => figure(value, 3) : (value) => fixed(value, places),
   };
 }
 
@@ -132,7 +134,8 @@ function drawnRanges(trend: Trend): Drawn | null {
     signals: new Set(),
     at: points.at,
     limitName: "",
-    text: (value) => figure(value, 3),
+    limitText: () => "",
+    text: points.position ? (value) => figure(value, 3) : (value) => fixed(value, placesOf(points.value) + 1),
   };
 }
 
@@ -188,7 +191,7 @@ export function readOut(trend: Trend, signals: ReadonlyMap<number, string[]>, at
     }),
     by && t("trends-read-by", { name: trend.people[by] ?? by }),
     points.gauge[at] && t("trends-read-gauge", { gauge: points.gauge[at] }),
-    ...rules.map((rule) => t(`trends-rule-${rule}`)),
+    ...rules.map((rule) => t("trends-read-marked", { rule: t(`trends-run-${rule}`) })),
   ]
     .filter(Boolean)
     .join(" ");
@@ -198,7 +201,10 @@ export function readOut(trend: Trend, signals: ReadonlyMap<number, string[]>, at
 function Legend({ trend, placed, signals }: { trend: Trend; placed: boolean; signals: boolean }) {
   const worked = trend.scale === "value" || placed;
   const verdicts = Object.keys(trend.verdicts);
-  const limited = [...trend.points.lower, ...trend.points.upper].some((limit) => limit !== null);
+  const { lower, upper } = trend.points;
+  const limited = [...lower, ...upper].some((limit) => limit !== null);
+  const same = new Set(lower).size === 1 && new Set(upper).size === 1;
+  const limits = same ? limitsText(lower[0], upper[0], trend.uom) : "";
   return (
     <ul class="trend-legend small">
       {verdicts.map((verdict) => (
@@ -214,7 +220,12 @@ function Legend({ trend, placed, signals }: { trend: Trend; placed: boolean; sig
           {t("trends-signal")}
         </li>
       )}
-      {limited && <LineShown look={{ stroke: "var(--in)", "stroke-width": 2 }} says={t("trends-legend-limits")} />}
+      {limited && (
+        <LineShown
+          look={{ stroke: "var(--in)", "stroke-width": 2 }}
+          says={limits ? t("trends-legend-limits-are", { limits }) : t("trends-legend-limits")}
+        />
+      )}
       {worked && trend.control && (
         <>
           <LineShown look={{ stroke: "var(--ink)" }} says={t("trends-legend-centre")} />

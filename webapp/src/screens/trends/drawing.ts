@@ -1,6 +1,7 @@
 /** How a trend is drawn: lines for limits, control limits and average; a shape of its own for each verdict. */
 import uPlot from "uplot";
 import { locale } from "../../language";
+import { fixed } from "./asking";
 
 /** What a chart draws of each value, in order; on the scale of the statistics or as measured. */
 export interface Drawn {
@@ -14,11 +15,15 @@ export interface Drawn {
   readonly signals: ReadonlySet<number>;
   readonly at: readonly string[];
   readonly limitName: string;
+  /** A limit is never rounded, a line that was worked out is. */
+  readonly limitText: (value: number) => string;
   readonly text: (value: number) => string;
 }
 
 const NARROW = 560;
 const POINTS = 5;
+/** Below it the lines across lie closer. */
+const LOW = 200;
 
 /** Colours by name, from where the chart stands: they differ by daylight, dark and paper. */
 function colour(here: HTMLElement, name: string): string {
@@ -27,6 +32,11 @@ function colour(here: HTMLElement, name: string): string {
 
 function dayOf(at: string): string {
   return new Date(`${at.slice(0, 10)}T12:00`).toLocaleDateString(locale(), { month: "short", day: "numeric" });
+}
+
+function hourOf(at: string): string {
+  const made = new Date(at.slice(0, 16).replace(" ", "T"));
+  return made.toLocaleTimeString(locale(), { hour: "numeric", minute: "2-digit" });
 }
 
 /** The columns as uPlot takes them; x is the place of a value, from 1. */
@@ -67,7 +77,7 @@ export function optionsOf(
   return {
     ...size,
     legend: { show: false },
-    padding: [14, narrow ? 12 : 128, 0, 0],
+    padding: [14, narrow ? 12 : 140, 0, 0],
     scales: { x: { time: false, range: (_, least, most) => [least - 0.8, most + 0.8] }, y: { range: rangeOf(drawn) } },
     series: [
       {},
@@ -87,7 +97,7 @@ export function optionsOf(
     ],
     axes: [
       axis(ink("ink-soft"), (_, splits) => days(drawn, splits), ink("line"), narrow ? 70 : 90),
-      { ...axis(ink("ink-soft"), (_, splits) => splits.map(drawn.text), ink("line"), 36), size: narrow ? 52 : 68 },
+      { ...axis(ink("ink-soft"), onAxis, ink("line"), size.height < LOW ? 20 : 36), size: narrow ? 58 : 72 },
     ],
     cursor: {
       drag: { x: false, y: false },
@@ -106,12 +116,7 @@ export function optionsOf(
   };
 }
 
-function axis(
-  stroke: () => string,
-  values: (chart: uPlot, splits: number[]) => string[],
-  line: () => string,
-  space: number,
-): uPlot.Axis {
+function axis(stroke: () => string, values: uPlot.Axis.DynamicValues, line: () => string, space: number): uPlot.Axis {
   return {
     stroke,
     values,
@@ -122,12 +127,23 @@ function axis(
   };
 }
 
-/** Under whole places the day on which the value was made, once for each day. */
-function days(drawn: Drawn, splits: readonly number[]): string[] {
+/** To as many decimals as the lines lie apart. */
+function onAxis(_: uPlot, splits: number[], __: number, ___: number, apart: number): string[] {
+  const places = Math.min(10, Math.max(0, -Math.floor(Math.log10(apart) + 1e-9)));
+  const finer = Math.abs(apart * 10 ** places - Math.round(apart * 10 ** places)) > 1e-6 ? places + 1 : places;
+  return splits.map((split) => fixed(split, finer));
+}
+
+/** Under whole places when the value was made: the day, once for each; where all are of one day, the hour. */
+export function days({ at }: Pick<Drawn, "at">, splits: readonly number[]): string[] {
+  const made = splits.map((split) => (Number.isInteger(split) ? at[split - 1] : undefined));
+  const named = made.map((one) => (one ? dayOf(one) : ""));
+  const single = new Set(named.filter(Boolean)).size === 1;
+  const first = made.findIndex(Boolean);
   let before = "";
-  return splits.map((split) => {
-    const at = Number.isInteger(split) ? drawn.at[split - 1] : undefined;
-    const day = at ? dayOf(at) : "";
+  return made.map((one, place) => {
+    const day = named[place] ?? "";
+    if (single && one) return place === first ? `${hourOf(one)}\n${day}` : hourOf(one);
     const again = day === before;
     before = day || before;
     return again ? "" : day;
@@ -218,7 +234,7 @@ function drawNames(here: HTMLElement, drawn: Drawn): (chart: uPlot) => void {
     const { ctx, bbox } = chart;
     const limits = [drawn.lower.at(-1), drawn.upper.at(-1)].filter((one) => typeof one === "number");
     const names = [
-      ...limits.map((at) => ({ at, name: `${drawn.limitName} ${drawn.text(at)}`, ink: "in" })),
+      ...limits.map((at) => ({ at, name: `${drawn.limitName} ${drawn.limitText(at)}`, ink: "in" })),
       ...drawn.lines.map(({ at, name }) => ({ at, name: `${name} ${drawn.text(at)}`, ink: "ink" })),
     ]
       .map((one) => ({ ...one, y: chart.valToPos(one.at, "y", true) }))

@@ -91,7 +91,7 @@ export function ShareSaid({ share }: { share: Pick<Group, "flagged" | "n" | "low
       <span class="nowrap">{shareText(share)}</span>{" "}
       <span class="small soft">
         {t("trends-share-interval", { low: percent(share.low), high: percent(share.high) })}
-        {share.small && <b> {t("trends-few")}</b>}
+        {share.small && <span class="nowrap"> · {t("trends-few")}</span>}
       </span>
     </>
   );

@@ -9,10 +9,10 @@ import { type Chosen, keepWays, keptWays, pathOf, type Trend, type Ways } from "
 import { Charts } from "./charts";
 import { Choices } from "./choices";
 import { Groups } from "./groups";
+import { aboutItem, Printed } from "./printed";
 import { SideBySide } from "./side-by-side";
 import { Says } from "./summary";
 import { ValueTable } from "./table";
-import { Watching } from "./watching";
 
 interface ItemProps {
   plan: string;
@@ -36,6 +36,7 @@ export function ItemPage({ plan, step, item }: ItemProps) {
         {trend && (
           <>
             <header>
+              <Printed about={aboutItem(trend, chosen, ways)} />
               <h1>{trend.name}</h1>
               <p class="soft">
                 {t("trends-place", { number: trend.step_number, step: trend.step_name, plan: trend.plan })}
@@ -44,7 +45,6 @@ export function ItemPage({ plan, step, item }: ItemProps) {
             <div class="trend-top">
               <Says trend={trend} />
               <Choices trend={trend} chosen={chosen} ways={ways} onChosen={setChosen} onWays={keep} />
-              <Watching key={trend.watched.join()} trend={trend} />
             </div>
             <Shown trend={trend} onChosen={(next) => setChosen({ ...chosen, ...next })} />
           </>
@@ -65,8 +65,8 @@ function Shown({ trend, onChosen }: { trend: Trend; onChosen: (chosen: Chosen) =
       <Charts trend={trend} signals={signals} at={place} onPoint={setAt} />
       <SideBySide plan={trend.plan} step={trend.step} item={trend.item} />
       <div class="trend-below">
-        <ValueTable trend={trend} signals={signals} />
         <Groups trend={trend} onChosen={onChosen} />
+        <ValueTable trend={trend} signals={signals} />
       </div>
     </>
   );

@@ -8,6 +8,7 @@ import { useAsked } from "../office/asking";
 import type { Share, Shares } from "./asking";
 import { Choice } from "./choices";
 import { ShareSaid } from "./groups";
+import { Printed } from "./printed";
 
 const DAYS = ["1", "7", "30", "90", "365"];
 const FIRST = 100;
@@ -22,6 +23,9 @@ export function SharesPage() {
   return (
     <Frame wide title={t("trends")} back={linkTo("trends")}>
       <div class="body trends">
+        <Printed
+          about={[t("trends-shares"), t("trends-days-count", { count: Number(days) }), people.get(person) ?? ""]}
+        />
         <h1>{t("trends-shares")}</h1>
         <p>{t("trends-shares-means")}</p>
         {says && <Notice kind="bad">{t("trends-offline", { says })}</Notice>}
@@ -68,7 +72,10 @@ function ShareTable({ lines, names }: { lines: readonly Share[]; names: boolean 
       </thead>
       <tbody>
         {lines.map((line) => (
-          <tr key={`${line.person} ${line.plan} ${line.step} ${line.item}`}>
+          <tr
+            key={`${line.person} ${line.plan} ${line.step} ${line.item}`}
+            class={line.flagged === 0 ? "trend-quiet" : undefined}
+          >
             {names && <th scope="row">{line.person_name}</th>}
             <td data-cell={t("trends-column-item")}>
               <a href={linkTo("trends", line.plan, line.step, line.item)}>{line.name}</a>{" "}

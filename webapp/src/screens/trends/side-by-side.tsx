@@ -3,9 +3,8 @@ import { useState } from "preact/hooks";
 import { t, word } from "../../language";
 import { linkTo } from "../../state";
 import { useAsked } from "../office/asking";
-import { type Dimension, figure, type Stages, valueText } from "./asking";
+import { type Dimension, figure, limitsText, type Stages, valueText } from "./asking";
 import { Shape } from "./charts";
-import { limitsText } from "./table";
 
 const FIRST = 8;
 

@@ -3,10 +3,13 @@ import { useState } from "preact/hooks";
 import { t, word } from "../../language";
 import { comma } from "../../parts/customs";
 import { Frame, Notice } from "../../parts/frame";
+import { Mark } from "../../parts/marks";
 import { linkTo } from "../../state";
 import { callSignedIn } from "../../sync/loop";
 import { type ChosenFile, contentOf, FileField } from "../office/file-field";
 import { figure, type Study } from "./asking";
+import { Printed } from "./printed";
+import { verdictOf } from "./verdict";
 
 export function StudyPage() {
   const [text, setText] = useState("");
@@ -27,6 +30,7 @@ export function StudyPage() {
   return (
     <Frame wide title={t("trends")} back={linkTo("trends")}>
       <div class="body trends">
+        <Printed about={[t("trends-study"), file?.name ?? ""]} />
         <h1>{t("trends-study")}</h1>
         <p>{t("trends-study-means")}</p>
         <form
@@ -84,18 +88,27 @@ export function StudyPage() {
 
 function Found({ study }: { study: Study }) {
   const { parts, operators, trials, categories } = study;
+  const verdict = verdictOf(study.means);
   return (
     <section class="trend-found" role="status">
       <h2>{t("trends-study-found")}</h2>
-      <p class="soft">{t("trends-study-size", { parts, operators, trials })}</p>
-      <ul class="trend-means">
-        {study.means.map((one) => (
-          <li key={one}>{word("study", one)}</li>
-        ))}
-      </ul>
-      <p>
-        {categories === null ? t("trends-study-categories-all") : t("trends-study-categories", { count: categories })}
+      <p class="trend-verdict">
+        <span aria-hidden="true">
+          <Mark shape={verdict.shape} />
+        </span>
+        <b>{word("study", verdict.means)}</b>
       </p>
+      <ul class="trend-means">
+        {study.means
+          .filter((one) => one !== verdict.means)
+          .map((one) => (
+            <li key={one}>{word("study", one)}</li>
+          ))}
+        <li>
+          {categories === null ? t("trends-study-categories-all") : t("trends-study-categories", { count: categories })}
+        </li>
+        <li>{t("trends-study-size", { parts, operators, trials })}</li>
+      </ul>
       <Components study={study} />
       <Analysis lines={study.pooled ? study.without_interaction : study.with_interaction} pooled={study.pooled} />
       <p class="small soft">{t("trends-study-limits")}</p>

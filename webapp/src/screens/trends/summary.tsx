@@ -1,40 +1,99 @@
 /** What an item's values say, in plain sentences. */
 import { t, word } from "../../language";
 import { Mark, type Shape } from "../../parts/marks";
+import { reasonText } from "../../parts/reasons";
+import { linkTo } from "../../state";
+import { changes } from "../../store/jobs";
+import { lookAt } from "../review/looked";
 import { figure, indexText, type Trend } from "./asking";
+import { firedOf, type NewestSignal, newestSignal, partsOf, placeOf } from "./signals";
+import { type Flag, useWarned } from "./warned";
+import { Watching } from "./watching";
 
 /** Below it a sentence about spread is a hint only. */
 export const FEW = 30;
 /** Values from which on a correlation of neighbours is spoken of. */
 const CORRELATED = 20;
+const MOST_FLAGS = 3;
+/** More pieces than these are not named. */
+const MOST_PIECES = 4;
 
 export function Says({ trend }: { trend: Trend }) {
+  const warned = useWarned(trend, [changes.value, trend.count]);
   const notes = notesOf(trend);
+  const signal = newestSignal(trend);
   return (
     <section class="trend-says" aria-label={t("trends-says")}>
       <ul>
-        <Line shape={controlShape(trend)}>{controlSays(trend)}</Line>
+        {warned.slice(0, MOST_FLAGS).map((flag) => (
+          <FlagLine key={flag.id} flag={flag} />
+        ))}
+        <Line shape={controlShape(trend)} whole={signal ? [placeOf(trend.points, signal.at), ...named(signal)] : []}>
+          {controlSays(trend, signal)}
+        </Line>
         <Line shape={verdictShape(trend)}>{verdictSays(trend)}</Line>
         <Line shape={capable(trend).shape}>{capabilitySays(trend)}</Line>
       </ul>
+      <Watching key={trend.watched.join()} trend={trend} />
       {notes.length > 0 && <p class="small soft">{notes.join(" ")}</p>}
     </section>
   );
 }
 
-function Line({ shape, children }: { shape: Shape; children: string }) {
+/** whole: words in the sentence that stay on one line. */
+function Line({ shape, whole = [], children }: { shape: Shape; whole?: readonly string[]; children: string }) {
   return (
     <li>
       <span aria-hidden="true">
         <Mark shape={shape} />
       </span>
-      <span>{children}</span>
+      <span>
+        <Unbroken whole={whole}>{children}</Unbroken>
+      </span>
     </li>
   );
 }
 
-function firedOf(trend: Trend): number[] {
-  return [...new Set(Object.values(trend.signals).flat())].sort((one, other) => one - other);
+/** A sentence in which places and marks, which have hyphens, stay on one line. */
+function Unbroken({ whole, children }: { whole: readonly string[]; children: string }) {
+  return (
+    <>
+      {partsOf(children, whole).map((part, at) =>
+        whole.includes(part) ? (
+          <span key={at} class="nowrap">
+            {part}
+          </span>
+        ) : (
+          part
+        ),
+      )}
+    </>
+  );
+}
+
+/** A flag that a rule raised about the item: what it says, how it stands, and the way to it. */
+function FlagLine({ flag }: { flag: Flag }) {
+  const place = `${flag.piece.mark} ${flag.station}`.trim();
+  const said = t("trends-flag", {
+    kind: word("kind", flag.kind),
+    state: flag.state,
+    place,
+    job: flag.job,
+    reason: reasonText(flag.reason),
+  });
+  return (
+    <li class="trend-flag">
+      <span aria-hidden="true">
+        <Mark shape={flag.state === "open" ? "close" : "open"} />
+      </span>
+      <span>
+        <Unbroken whole={[place]}>{said}</Unbroken>{" "}
+        <a class="unprinted" href={linkTo("review", "day", "now", "0", flag.id)} onClick={() => lookAt(flag)}>
+          {t("trends-flag-go")} ›
+        </a>
+      </span>
+    </li>
+  );
 }
 
 function controlShape(trend: Trend): Shape {
@@ -49,23 +108,31 @@ function averageBeyond({ ewma }: Trend): number | null {
   return level < lower || level > upper ? level : null;
 }
 
-function controlSays(trend: Trend): string {
+function controlSays(trend: Trend, signal: NewestSignal | null): string {
   const count = trend.points.value.length;
   if (trend.why) return t("trends-no-control", { why: word("trend-why", trend.why) });
   if (Object.keys(trend.signals).length === 0) return t("trends-no-rules");
-  const fired = firedOf(trend);
-  const last = fired.at(-1);
-  if (last === undefined) {
-    if (averageBeyond(trend) !== null) return t("trends-average-left");
-    return t(count < FEW ? "trends-in-control-few" : "trends-in-control", { count });
-  }
-  const rules = Object.entries(trend.signals).filter(([, places]) => places.includes(last));
+  if (signal) return signalSays(trend, signal);
+  if (averageBeyond(trend) !== null) return t("trends-average-left");
+  return t(count < FEW ? "trends-in-control-few" : "trends-in-control", { count });
+}
+
+/** What the newest signal is, up to where it counts, and where the others are. */
+function signalSays({ points }: Trend, signal: NewestSignal): string {
+  const { rule, at, ago, count } = signal;
   return t("trends-out-of-control", {
-    count: fired.length,
-    mark: trend.points.mark[last] ?? "",
-    ago: count - 1 - last,
-    rule: t(`trends-rule-${rules[0]?.[0] ?? ""}`),
+    rule: t(`trends-run-${rule}`),
+    ends: rule === "beyond-3" ? "at" : "to",
+    place: placeOf(points, at),
+    ago,
+    count,
+    pieces: named(signal).join(", ") || "many",
   });
+}
+
+/** How many signals are at each piece; none of them where there are too many to be named. */
+function named({ pieces }: NewestSignal): string[] {
+  return pieces.length <= MOST_PIECES ? pieces.map(([mark, times]) => `${mark} (${times})`) : [];
 }
 
 function verdictShape({ verdicts, points }: Trend): Shape {

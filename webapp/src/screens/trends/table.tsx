@@ -3,10 +3,13 @@ import { useState } from "preact/hooks";
 import { locale, t, word } from "../../language";
 import { clockTime } from "../../parts/customs";
 import { linkTo } from "../../state";
-import { type Trend, valueText } from "./asking";
+import { limitsText, type Trend, valueText } from "./asking";
 import { Shape } from "./charts";
 
 const FIRST = 100;
+/** Where rows are stacked, as on a phone, the first fill several screens. */
+const STACKED = "(max-width: 700px)";
+const FIRST_STACKED = 20;
 /** Verdicts whose shape is enough. */
 const QUIET = ["in tolerance", "recorded"];
 
@@ -16,11 +19,18 @@ interface TableProps {
 }
 
 export function ValueTable({ trend, signals }: TableProps) {
-  const [most, setMost] = useState(FIRST);
+  const [most, setMost] = useState(() => (matchMedia(STACKED).matches ? FIRST_STACKED : FIRST));
   const { points } = trend;
   const count = points.value.length;
   const shown = Math.min(most, count);
-  const names = ["piece", "value", "limits", ...(points.by.length > 0 ? ["who"] : []), "gauge", "when"];
+  const names = [
+    "piece",
+    "value",
+    "limits",
+    ...(points.by.length > 0 ? ["who"] : []),
+    ...(points.gauge.some(Boolean) ? ["gauge"] : []),
+    "measured",
+  ];
   return (
     <section class="trend-table">
       <h2>{t("trends-values")}</h2>
@@ -57,8 +67,9 @@ function ValueRow({ trend, place, rules }: { trend: Trend; place: number; rules:
   return (
     <tr>
       <th scope="row">
-        <a href={linkTo("piece", job, points.piece[place] ?? "")}>{points.mark[place]}</a> {points.station[place]}{" "}
-        <span class="small soft">{t("frame-job", { job })}</span>
+        <a href={linkTo("piece", job, points.piece[place] ?? "")}>{points.mark[place]}</a>{" "}
+        <span class="nowrap">{points.station[place]}</span>{" "}
+        <span class="small soft nowrap">{t("frame-job", { job })}</span>
       </th>
       <td data-cell={t("trends-column-value")}>
         <span class="nowrap">
@@ -68,24 +79,20 @@ function ValueRow({ trend, place, rules }: { trend: Trend; place: number; rules:
         {!QUIET.includes(verdict) && <span class="small">{word("verdict", verdict)}</span>}
         {rules.length > 0 && <span class="small signal"> {t("trends-signal-at", { count: rules.length })}</span>}
       </td>
-      <td data-cell={t("trends-column-limits")}>{limitsText(lower, upper, uom)}</td>
-      {points.by.length > 0 && <td data-cell={t("trends-column-who")}>{by && (people[by] ?? by)}</td>}
-      <td data-cell={t("trends-column-gauge")} class="nowrap">
-        {points.gauge[place]}
+      <td data-cell={t("trends-column-limits")} class="nowrap">
+        {limitsText(lower, upper, uom)}
       </td>
-      <td data-cell={t("trends-column-when")} class="nowrap">
+      {points.by.length > 0 && <td data-cell={t("trends-column-who")}>{by && (people[by] ?? by)}</td>}
+      {points.gauge.some(Boolean) && (
+        <td data-cell={t("trends-column-gauge")} class="nowrap">
+          {points.gauge[place]}
+        </td>
+      )}
+      <td data-cell={t("trends-column-measured")} class="nowrap">
         {clockTime(points.at[place] ?? "")}
       </td>
     </tr>
   );
-}
-
-export function limitsText(lower: number | null | undefined, upper: number | null | undefined, uom: string): string {
-  const shown = (value: number) => valueText(value, uom);
-  if (typeof lower === "number" && typeof upper === "number")
-    return t("limit-between", { lower: shown(lower), upper: shown(upper), uom });
-  if (typeof upper === "number") return t("limit-at-most", { upper: shown(upper), uom });
-  return typeof lower === "number" ? t("limit-at-least", { lower: shown(lower), uom }) : t("limit-none");
 }
 
 export function shareText(one: { flagged: number; n: number }): string {

@@ -1,6 +1,6 @@
 /** By which rules an item is watched: one that is broken raises a flag before a limit is crossed. */
 import { useState } from "preact/hooks";
-import { t } from "../../language";
+import { locale, t } from "../../language";
 import { Notice } from "../../parts/frame";
 import { me } from "../../state";
 import { callSignedIn } from "../../sync/loop";
@@ -24,23 +24,37 @@ export function Watching({ trend }: { trend: Trend }) {
     }
   };
   return (
-    <details class="trend-rules">
-      <summary>{t("trends-watched", { count: rules.length })}</summary>
-      <p class="small soft">{t(may ? "trends-watched-what" : "trends-watched-who")}</p>
-      {says && <Notice kind="bad">{says}</Notice>}
-      <fieldset class="ticks" disabled={!may}>
-        <legend>{t("trends-watched-by")}</legend>
-        {[DRIFT, ...RULES].map((rule) => (
-          <label key={rule} class="check">
-            <input
-              type="checkbox"
-              checked={rules.includes(rule)}
-              onChange={(event) => void choose(rule, event.currentTarget.checked)}
-            />
-            {t(rule === DRIFT ? "trends-rule-drift" : `trends-rule-${rule}`)}
-          </label>
-        ))}
-      </fieldset>
-    </details>
+    <div class="trend-watched">
+      <p>{watchedBy(rules)}</p>
+      {may && (
+        <details class="trend-rules unprinted">
+          <summary>{t("trends-watch")}</summary>
+          <p class="small soft">{t("trends-watched-what")}</p>
+          {says && <Notice kind="bad">{says}</Notice>}
+          <fieldset class="ticks">
+            <legend>{t("trends-watched-by")}</legend>
+            {[DRIFT, ...RULES].map((rule) => (
+              <label key={rule} class="check">
+                <input
+                  type="checkbox"
+                  checked={rules.includes(rule)}
+                  onChange={(event) => void choose(rule, event.currentTarget.checked)}
+                />
+                {t(`trends-rule-${rule}`)}
+              </label>
+            ))}
+          </fieldset>
+        </details>
+      )}
+    </div>
   );
+}
+
+/** Which rules raise a flag, in one line; or that none does. */
+function watchedBy(rules: readonly string[]): string {
+  const which = rules.map((rule) => t(`trends-run-${rule}`));
+  return t("trends-watched", {
+    count: rules.length,
+    rules: new Intl.ListFormat(locale(), { type: "disjunction" }).format(which),
+  });
 }

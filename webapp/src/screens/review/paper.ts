@@ -1,0 +1,16 @@
+/** The paper that lies in the printers where this browser is at home. */
+import { locale } from "../../language";
+
+/** Countries and territories that print on letter paper, as the Unicode locale data has them (paper size US-Letter). */
+const LETTER = "BZ CA CL CO CR GT MX NI PA PH PR SV US VE".split(" ");
+
+/** own: the browser's languages, the first preferred. */
+export function paperOf(own: readonly string[] = navigator.languages): "letter" | "a4" {
+  const region = new Intl.Locale(own[0] ?? locale()).maximize().region ?? "";
+  return LETTER.includes(region) ? "letter" : "a4";
+}
+
+/** The address of the list of rework, to be printed. */
+export function reworkSheet(): string {
+  return `/api/v1/review/rework.pdf?paper=${paperOf()}`;
+}
