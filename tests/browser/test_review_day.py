@@ -35,9 +35,7 @@ def test_what_was_heard_is_there_without_the_server(
         page = context.pages[0]
         to_review(page, shop, server)
         counts = figures(page)
-        assert re.search(
-            r"Of this day: \d+ recorded, 6 flagged: 6 open, 0 decided, .* Open now, of any day: 6$", counts
-        )
+        assert re.search(r"Of this day: \d+ recorded; 6 flags: 6 open, 0 decided, .* Open now, of any day: 6$", counts)
         server.kill()
         expect(page.get_by_role("alert")).to_contain_text(AWAY)
         for name in ("list/rework", "list/reports", "silent"):
@@ -64,7 +62,7 @@ def signed_while_away(page: Page) -> None:
     sign(page, "3", "Asked, and the fitter had seen it")
     expect(rows(page)).to_have_count(5)
     expect(page.get_by_role("button", name=re.compile("^open"))).to_have_text("open 5")
-    assert "6 flagged: 5 open, 1 signed here, 0 decided" in figures(page)
+    assert "6 flags: 5 open, 1 signed here, 0 decided" in figures(page)
     assert figures(page).endswith("Open now, of any day: 5 · 1 signed here, not sent yet")
 
 
@@ -90,7 +88,7 @@ def test_another_day_tells_what_is_its_own(shop: Shop, server: Server, playwrigh
         expect(page.get_by_role("link", name="day after")).to_have_count(0)
         page.get_by_role("link", name="day before").click()
         expect(page.get_by_role("link", name="day after")).to_be_visible()
-        expect(page.locator(".figures")).to_contain_text("Of this day: 0 recorded, 0 flagged: 0 open")
+        expect(page.locator(".figures")).to_contain_text("Of this day: 0 recorded; 0 flags: 0 open")
         expect(page.locator(".figures")).to_contain_text("Open now, of any day: 6")
         expect(page.get_by_text("Open now, of any day, the worst first.")).to_be_visible()
         page.get_by_role("button", name=re.compile("^closed")).click()

@@ -119,12 +119,13 @@ def test_a_decision_about_a_doubt_stands_where_the_doubt_does() -> None:
     behind = SimpleNamespace(place=("T1.S-1", "fit", "gap", "3"))
     of_doubt = SimpleNamespace(place=("T1.S-1", "", "", ""))
     of_value = SimpleNamespace(place=("T1.S-1", "fit", "spread", ""))
+    own = SimpleNamespace(standing=SimpleNamespace(speaks_of_derived=lambda word: word is of_value))
     flags = [Flag("run rule broken", "r", "T1.S-1", "fit", "spread", "", DECIDED),
              Flag("gauge ran out", "r", "T1.S-1", "fit", "gap", "3", OPEN)]  # fmt: skip
     places = places_of(flags)
 
     def place(disposition: Any, kind: str) -> tuple[str, str, str]:
-        return place_decided(disposition, behind, places.get((kind, "r"), ()))  # type: ignore[arg-type]
+        return place_decided(own, disposition, behind, places.get((kind, "r"), ()))  # type: ignore[arg-type]
 
     assert place(of_doubt, "run rule broken") == ("fit", "spread", "")
     assert place(of_doubt, "gauge ran out") == place(of_doubt, "clock far off") == ("fit", "gap", "3")

@@ -8,6 +8,7 @@ from threading import Barrier
 from typing import Any
 
 import pytest
+from sqlalchemy.exc import OperationalError
 
 from seamtag.database import db
 from seamtag.review import flagging, overdue
@@ -154,7 +155,6 @@ def test_a_piece_that_fails_holds_up_neither_a_pull_nor_the_others(
         flag(session, places, now)
 
     monkeypatch.setattr(overdue, "flag_pieces", fail)
-    monkeypatch.setattr(overdue, "AT_ONCE", 1)
     now = time.time()
     monkeypatch.setattr("seamtag.sync.routes.time.time", lambda: now + PICTURE_LATE + 5)
     assert shop.sign_in("supervisor").get("/api/v1/feed?scope=shop").status_code == 200
@@ -175,3 +175,27 @@ def test_records_that_wait_are_looked_at_when_what_they_wait_for_comes_and_not_b
     shop.push(shop.record("inspector", "reading", thick, "P-2", step="receipt", item="thick")[0])
     shop.push(release)
     assert seen == [{"T1.P-2"}, {"T1.P-1", "T1.S-1"}]
+
+
+def test_of_one_record_each_thing_that_is_late_is_told(shop: Shop) -> None:
+    """A picture that is missed after an hour, of a photo whose release is missed after a day."""
+    release = shop.record("supervisor", "sign-off", {"party": "QC", "covers": []}, "P-1", step="receipt")[1]
+    body = {"sha256": "0" * 64, "media_type": "image/jpeg", "bytes": 9, "width": 9, "height": 9}
+    text, _ = shop.record("inspector", "photo", body, step="finished", item="cut", under=[release["id"]])
+    shop.push(text)
+    assert [kind for kind, _, _ in looked(shop, PICTURE_LATE + 5)] == ["photo missing"]
+    kinds = [kind for kind, _, _ in looked(shop, PATIENCE + 5)]
+    assert sorted(kinds) == ["photo missing", "went past an open hold"]
+
+
+def test_where_others_write_too_long_the_next_look_goes_back_to_it(shop: Shop, monkeypatch: pytest.MonkeyPatch) -> None:
+    one = photo(shop, b"one", "S-1", step="fit", item="gap")
+    flag = overdue.flag_pieces
+
+    def busy(*_: Any) -> None:
+        raise OperationalError("the lock", {}, Exception("busy"))
+
+    monkeypatch.setattr(overdue, "flag_pieces", busy)
+    assert looked(shop, PICTURE_LATE + 5) == []
+    monkeypatch.setattr(overdue, "flag_pieces", flag)
+    assert looked(shop, PICTURE_LATE + 6 + EVERY) == [("photo missing", NO_PICTURE, one)]

@@ -43,3 +43,13 @@ def test_limits_are_fractions_where_they_are_on_a_mark_and_never_relaxed() -> No
     assert words.limits_said(Decimal("2.53125"), Decimal("2.54125"), "in") == "limits 2 17/32 to 2.54125"
     assert words.limits_said(third, None, "in") == "at least 0.3334"
     assert words.limits_said(None, third, "in") == "at most 0.3333"
+
+
+def test_a_value_too_long_for_any_rule_is_shown_all_the_same() -> None:
+    assert words.figure(Decimal("1E+30"), "in") == "1" + "0" * 30
+    assert words.limit_figure(Decimal("-1E+30"), "in") == "-1" + "0" * 30
+
+
+def test_a_limit_is_not_rounded_again() -> None:
+    assert words.limit_figure(Decimal("0.0078125"), "in") == "0.0078125"
+    assert words.limit_figure(Decimal("2.53125"), "in") == "2 17/32"

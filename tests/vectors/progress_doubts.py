@@ -251,7 +251,7 @@ case("two findings repaired, one of them twice", "what replaces a repaired findi
      *REPAIRED_TWO, reading("r3", LAND, BAD, replaces="r1", why="after repair"), dispose("d3", "repair", "r3"),
      reading("r4", LAND, BAD, replaces="r3", why="after repair"), repairs={"W1": 2}, next_repair={"r4": 3, "r2": 1})
 
-case("repaired, recorded anew, repaired", "a finding made void after its repair was one all the same", "limits",
+case("repaired, recorded anew, repaired", "a finding made void takes back no word about it", "limits",
      reading("r1", LAND, BAD), dispose("d1", "repair", "r1"), void("v1", "r1"), reading("r2", LAND, BAD),
      dispose("d2", "repair", "r2"), repairs={"W1": 2}, next_repair={"r2": 2})
 

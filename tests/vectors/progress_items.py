@@ -210,6 +210,11 @@ case("a value used as is, agreed", "then the item is met, and the step may be si
      signoffs={"s1": "valid"}, covered={"T1 roll": "h1 h2 i1 i2 d1 e1 d2"},
      flags={"T1": [["out of tolerance", "i2", "closed", "d1"], ["out of tolerance", "i2", "closed", "d2"]]})
 
+case("a release over a value of which one's own input is void", "nor does it hold up a release that lists none of it",
+     "tubes_of_two", HOLE[0], reading("h0", f"{DIA} {B}", "2.5", by="sue"), void("v1", "h0", by="sue", where="T1"),
+     *OUT_AT_B[1:], *AGREED, sign("s1", "T1 roll", "h1 h2 i1 i2 d1 e1 d2", under="s0"), items={PLAY: "met"},
+     signoffs={"s1": "valid"})
+
 case("a value used as is does not cover the reading", "it is about the value, not about the reading it names", "tubes",
      *HOLE, HOLED, ROLLED[0], reading("i2", f"{INSIDE} {B}", "3.5", under="s0"),
      dispose("d1", "use as is", "i2", where=f"{TWICE} {B}"), items={INSIDE: "flagged", PLAY: "flagged", TWICE: "met"},

@@ -29,6 +29,7 @@ class Standing:
         for void in self.records.values():
             if void.type == "void" and self.may_void(void):
                 self.voids.setdefault(void.body["record"], []).append(void)
+        self.known_voids = whole.voids if whole else self.voids
         self.agreements = [r for r in self.effective("agreement") if r.role == "held"]
         self.dispositions = [r for r in self.effective("disposition") if self.decides(r)]
         self.about: dict[str, list[Judged]] = {}
@@ -69,7 +70,7 @@ class Standing:
             return []
         keys = {(piece, *key) for key in inputs_of(self.job.steps[step], asked, self.job)}
         return [r for r in self.known.values() if r.type == "reading" and r.place[:3] in keys
-                and at(r.place[3], station) and r.id not in self.voids]  # fmt: skip
+                and at(r.place[3], station) and r.id not in self.known_voids]  # fmt: skip
 
     def may_void(self, void: Judged) -> bool:
         """Its maker or a supervisor makes a record void; a void itself is final."""

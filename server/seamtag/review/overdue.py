@@ -2,8 +2,9 @@
 passes, since one that is lost will never say so."""
 
 import logging
+from contextlib import suppress
 
-from sqlalchemy import Select, exists, select
+from sqlalchemy import ColumnElement, Select, exists, select
 from sqlalchemy.exc import OperationalError
 from sqlalchemy.orm import Session
 
@@ -26,11 +27,16 @@ EVERY = 60
 AT_ONCE = 20
 """Pieces looked at in one writing transaction."""
 
-TOLD = exists().where(FlagRow.record == Record.id, FlagRow.reason.in_((NEVER_CAME, NOT_BEFORE_IT, NO_PICTURE)))
-PLACES: Select[str, str] = select(Record.job, Record.piece).where(~TOLD).distinct()
-"""Of what was told already nothing changes until something comes."""
-WAITING = PLACES.where(Record.waiting | (Record.link == GAP))
-WITHOUT_PICTURE = PLACES.join(Photo, Photo.record == Record.id).where(~Photo.stored)
+PLACES: Select[str, str] = select(Record.job, Record.piece).distinct()
+
+
+def not_told(reason: str) -> ColumnElement[bool]:
+    """That a record has no flag with this reason: of what was told nothing changes until something comes."""
+    return ~exists().where(FlagRow.record == Record.id, FlagRow.reason == reason)
+
+
+WAITING = PLACES.where((Record.waiting & not_told(NEVER_CAME)) | ((Record.link == GAP) & not_told(NOT_BEFORE_IT)))
+WITHOUT_PICTURE = PLACES.join(Photo, Photo.record == Record.id).where(~Photo.stored, not_told(NO_PICTURE))
 
 
 def all_sent(device: str, now: int) -> None:
@@ -41,16 +47,20 @@ def all_sent(device: str, now: int) -> None:
 
 def look_back(now: int) -> None:
     """Look again at what has become overdue since this was last done; once a minute, however often it is called. Where
-    the clock was set back since, at all that is overdue. Raises nothing: whoever calls has other work to do.
+    the clock was set back since, at all that is overdue. Where others are writing, the next who calls looks.
     """
+    last = None
     try:
         last = begun(now)
-    except OperationalError:  # others are writing; the next one who calls will look
-        return
-    if last is not None:
-        due = [query.where(Record.received >= last - patience, Record.received < now - patience)
-               for query, patience in ((WAITING, PATIENCE), (WITHOUT_PICTURE, PICTURE_LATE))]  # fmt: skip
-        flag_places(due, now)
+        if last is not None:
+            due = [query.where(Record.received >= last - patience, Record.received < now - patience)
+                   for query, patience in ((WAITING, PATIENCE), (WITHOUT_PICTURE, PICTURE_LATE))]  # fmt: skip
+            flag_places(due, now)
+    except OperationalError:
+        db.session.rollback()
+        if last is not None:
+            with suppress(OperationalError), writing() as session:
+                session.merge(Mark(name=LOOKED, value=str(last)))
 
 
 def begun(now: int) -> int | None:
@@ -83,12 +93,26 @@ def picture_came(session: Session, sha256: str, now: int) -> None:
 
 
 def flag_places(queries: list[Select[str, str]], now: int) -> None:
-    """Some pieces at a time, so that others can write between them. A piece that fails is told in the server's log."""
+    """Some pieces at a time, so that others can write between them. One that fails is told in the server's log, and
+    holds up no other. Raises OperationalError where the lock is not to be had."""
     session = db.session()
     places = sorted({(row.job, row.piece) for query in queries for row in session.execute(query)})
     for start in range(0, len(places), AT_ONCE):
-        try:
-            with writing() as transaction:
-                flag_pieces(transaction, places[start : start + AT_ONCE], now)
-        except Exception:
-            log.exception("What is overdue cannot be told of %s", places[start : start + AT_ONCE])
+        batch = places[start : start + AT_ONCE]
+        if not flagged(batch, now):
+            for place in batch:
+                if not flagged([place], now):
+                    log.error("what is overdue of piece %s of job %s cannot be told", place[1], place[0])
+
+
+def flagged(places: list[tuple[str, str]], now: int) -> bool:
+    """Whether pieces could be worked out anew, in one transaction."""
+    try:
+        with writing() as transaction:
+            flag_pieces(transaction, places, now)
+    except OperationalError:
+        raise
+    except Exception:
+        log.exception("what is overdue cannot be told of %d pieces", len(places))
+        return False
+    return True

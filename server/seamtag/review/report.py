@@ -13,9 +13,9 @@ from zoneinfo import ZoneInfo
 
 from sqlalchemy.orm import Session
 
-from seamtag.core.flags import OPEN
+from seamtag.core.flags import OPEN, SHAKEN_FLAG
 from seamtag.core.limits import shown as shown_limit
-from seamtag.core.numbers import shown_inches, shown_short
+from seamtag.core.numbers import WIDE, shown_inches, shown_short, text_of
 from seamtag.core.standing import FINDINGS
 from seamtag.review import day as review
 from seamtag.review import decisions, lists, silence
@@ -67,6 +67,8 @@ MONTHS = ("January", "February", "March", "April", "May", "June", "July", "Augus
 OVERDUE = "overdue"
 FINEST = 64
 """Of a rule's divisions of an inch."""
+LONGEST = 10_000
+"""Inches beyond which nothing is read on a rule."""
 
 
 @dataclass(frozen=True)
@@ -415,12 +417,18 @@ def parties_said(parties: Iterable[str]) -> str:
 
 def on_mark(value: Decimal, uom: str) -> bool:
     """Whether a value is shown as a rule has it, in whole inches and sixty-fourths."""
-    return uom == "in" and value * FINEST % 1 == 0
+    marks = WIDE.multiply(value, Decimal(FINEST))
+    return uom == "in" and abs(value) < LONGEST and marks == marks.to_integral_value()
 
 
 def figure(value: Decimal, uom: str) -> str:
-    """A value, limit or margin as the phone shows it: `11/32` on a rule's mark, else the decimal, short."""
+    """A value or margin as the phone shows it: `11/32` on a rule's mark, else the decimal, short."""
     return shown_inches(value, FINEST) if on_mark(value, uom) else shown_short(value)
+
+
+def limit_figure(limit: Decimal, uom: str) -> str:
+    """As figure(), but never rounded again."""
+    return shown_inches(limit, FINEST) if on_mark(limit, uom) else text_of(limit)
 
 
 def value_said(value: Decimal | None, uom: str) -> str:
@@ -429,8 +437,8 @@ def value_said(value: Decimal | None, uom: str) -> str:
 
 def limits_said(lower: Decimal | None, upper: Decimal | None, uom: str) -> str:
     """Limits as they are shown: never relaxed by rounding."""
-    least = None if lower is None else figure(shown_limit(lower, False), uom)
-    most = None if upper is None else figure(shown_limit(upper, True), uom)
+    least = None if lower is None else limit_figure(shown_limit(lower, False), uom)
+    most = None if upper is None else limit_figure(shown_limit(upper, True), uom)
     if least is not None and most is not None:
         return f"limits {least} to {most}"
     return f"at least {least}" if least is not None else f"at most {most}" if most is not None else ""
@@ -444,7 +452,7 @@ def past_said(margin: str | None, uom: str) -> str:
 def disposition_said(decision: Mapping[str, Any]) -> str:
     """The decision; about a doubt, that it was seen or is done again."""
     word = str(decision["disposition"])
-    return word if decision["flag"] in FINDINGS else said("seen", word)
+    return word if decision["flag"] in (*FINDINGS, SHAKEN_FLAG) else said("seen", word)
 
 
 def word_of(decision: Mapping[str, Any]) -> str:

@@ -33,7 +33,6 @@ class Feed(MethodView):
         if key is not None and key.device == query["device"]:  # nobody speaks for another's phone
             devices.heard(key.device, query["waiting"], g.person.id, query["oldest"], query["holds"])
         look_back(int(time.time()))
-        session = db.session()
         number, last = chain.head(session)
         rows = session.execute(
             select(Entry.number, Entry.kind, Entry.body, Entry.stamp, Record.verdict)

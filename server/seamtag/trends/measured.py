@@ -175,7 +175,7 @@ def about(series: Series) -> dict[str, Any]:
 
 def listed(session: Session) -> list[dict[str, Any]]:
     """Every item that has values, the one with the newest first; of each, how many of its newest values are out."""
-    newest = (
+    last = (
         select(Measured.verdict)
         .where(Measured.plan == Series.plan, Measured.step == Series.step, Measured.item == Series.item)
         .where(Measured.standing == IN_FORCE)
@@ -184,7 +184,7 @@ def listed(session: Session) -> list[dict[str, Any]]:
         .correlate(Series)
         .subquery()
     )
-    recent = select(func.count()).select_from(newest)
-    out = recent.where(newest.c.verdict == OUT).scalar_subquery()
+    recent = select(func.count()).select_from(last)
+    out = recent.where(last.c.verdict == OUT).scalar_subquery()
     query = select(Series, recent.scalar_subquery(), out).where(Series.count > 0).order_by(Series.last.desc())
     return [{**about(row), "recent": count, "out": beyond} for row, count, beyond in session.execute(query)]

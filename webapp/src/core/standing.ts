@@ -27,6 +27,7 @@ export const FINDINGS: readonly string[] = [...ADVERSE, DISAGREE];
 export class Standing {
   readonly records: ReadonlyMap<string, Judged>;
   private readonly known: ReadonlyMap<string, Judged>;
+  private readonly knownVoids: ReadonlyMap<string, unknown>;
   /** What makes a record void, by the record's id. */
   readonly voids = new Map<string, Judged<"void">[]>();
   readonly agreements: readonly Judged<"agreement">[];
@@ -45,6 +46,7 @@ export class Standing {
     for (const record of all) {
       if (isA(record, "void") && this.mayVoid(record)) added(this.voids, record.body.record, record);
     }
+    this.knownVoids = whole?.voids ?? this.voids;
     this.agreements = this.effective("agreement").filter((record) => record.role === "held");
     this.dispositions = this.effective("disposition").filter((record) => this.decides(record));
     for (const disposition of this.dispositions) {
@@ -75,23 +77,26 @@ export class Standing {
    * Whether who recorded what a disposition is about made it, or welded at its step, against the plan revision it names
    * or the one in force: by naming an older one nobody gets round the rule.
    */
-  ofOwnFinding(disposition: Judged<"disposition">): boolean {
-    const { body, payload } = disposition;
-    const asking = lookedUp(this.job.data.plans, payload.basis.plan) ?? this.job.plan;
-    if (!asking.not_recorder && !this.job.plan.not_recorder) return false;
-    const named = body.about.records.flatMap((id) => this.known.get(id) ?? []);
-    const about = [...named, ...this.workedFrom(disposition)];
-    if (about.some((one) => one.payload.by === payload.by)) return true;
-    const there = (one: Judged) =>
-      about.some(({ place }) => place.piece === one.place.piece && place.step === one.place.step);
-    return [...this.known.values()].some((one) => isA(one, "weld") && one.body.welder === payload.by && there(one));
+  ofOwnFinding({ body, payload, place }: Judged<"disposition">): boolean {
+    return this.isOwn(payload.by, body.about.records, place, payload.basis.plan);
   }
 
-  /** The readings that a value worked out rests upon, where a disposition is about one. */
-  private workedFrom(disposition: Judged<"disposition">): Judged[] {
-    const { piece, step, item, station } = disposition.place;
+  /** Whether a word of a person would be about an own finding: the records, the place and the plan that it names. */
+  isOwn(person: string, records: readonly string[], place: Place, plan: string): boolean {
+    const asking = lookedUp(this.job.data.plans, plan) ?? this.job.plan;
+    if (!asking.not_recorder && !this.job.plan.not_recorder) return false;
+    const named = records.flatMap((id) => this.known.get(id) ?? []);
+    const about = [...named, ...this.workedFrom(place)];
+    if (about.some((one) => one.payload.by === person)) return true;
+    const there = (one: Judged) =>
+      about.some((other) => other.place.piece === one.place.piece && other.place.step === one.place.step);
+    return [...this.known.values()].some((one) => isA(one, "weld") && one.body.welder === person && there(one));
+  }
+
+  /** The readings that a value worked out rests upon, where a place is that of one. */
+  private workedFrom({ piece, step, item, station }: Place): Judged[] {
     const [inStep, asked] = [this.job.steps.get(step), this.job.item(step, item)];
-    if (!inStep || !asked || !this.speaksOfDerived(disposition)) return [];
+    if (!inStep || asked?.kind !== "derived") return [];
     const keys = inputsOf(inStep, asked, this.job);
     return [...this.known.values()].filter(
       ({ id, type, place }) =>
@@ -99,7 +104,7 @@ export class Standing {
         place.piece === piece &&
         keys.some((key) => key.step === place.step && key.item === place.item) &&
         isAt(place.station, station) &&
-        !this.voids.has(id),
+        !this.knownVoids.has(id),
     );
   }
 
@@ -229,6 +234,6 @@ function byStrictness(one: Judged<"disposition">, other: Judged<"disposition">):
   return difference || inOrder(one.id, other.id);
 }
 
-export function samePlace(a: Place, b: Place): boolean {
+function samePlace(a: Place, b: Place): boolean {
   return a.piece === b.piece && a.step === b.step && a.item === b.item && a.station === b.station;
 }

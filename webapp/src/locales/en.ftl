@@ -290,11 +290,11 @@ review-shift = { $from } to { $to }
 review-counts = { $shift ->
     [0] Of this day:
    *[other] Of this shift:
-  } { $recorded } recorded, { $flags } flagged: { $open } open, { $decided } decided, { $on_the_spot } fixed on the spot, { $closed } closed
+  } { $recorded } recorded; { $flags } flags: { $open } open, { $decided } decided, { $on_the_spot } fixed on the spot, { $closed } closed
 review-counts-away = { $shift ->
     [0] Of this day:
    *[other] Of this shift:
-  } { $recorded } recorded, { $flags } flagged: { $open } open, { $away } signed here, { $decided } decided, { $on_the_spot } fixed on the spot, { $closed } closed
+  } { $recorded } recorded; { $flags } flags: { $open } open, { $away } signed here, { $decided } decided, { $on_the_spot } fixed on the spot, { $closed } closed
 review-open-now = Open now, of any day: { $open }
 review-away = { $count } signed here, not sent yet
 review-not-begun = { $shift ->

@@ -292,7 +292,7 @@ review-shift = { $from } a { $to }
 review-counts = { $shift ->
     [0] De este día:
    *[other] De este turno:
-  } { $recorded } registrados, { $flags } con alerta: { $open ->
+  } { $recorded } registrados; { $flags } alertas: { $open ->
     [one] 1 abierta
    *[other] { $open } abiertas
   }, { $decided ->
@@ -308,7 +308,7 @@ review-counts = { $shift ->
 review-counts-away = { $shift ->
     [0] De este día:
    *[other] De este turno:
-  } { $recorded } registrados, { $flags } con alerta: { $open ->
+  } { $recorded } registrados; { $flags } alertas: { $open ->
     [one] 1 abierta
    *[other] { $open } abiertas
   }, { $away ->

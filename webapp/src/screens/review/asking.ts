@@ -6,7 +6,7 @@ import { asleep } from "../../state";
 import { changes } from "../../store/jobs";
 import { callSignedIn } from "../../sync/loop";
 import { type Asked, query } from "./choosing-day";
-import { type Answer, keepAnswer, keptAnswer, newestIs } from "./heard-before";
+import { type Answer, keepAnswer, keptAnswer, newestIs, whoAsks } from "./heard-before";
 
 type Schemas = components["schemas"];
 export type Review = Schemas["Review"];
@@ -99,9 +99,10 @@ export function useLive<T>(path: string, head: Head, also: unknown = ""): Live<T
     const { number } = head;
     if (number === null) return;
     let [wanted, timer] = [true, 0];
+    const asked = whoAsks();
     callSignedIn<T>(path).then(
       (found) => {
-        const answer = keepAnswer({ path, found, heard: Date.now(), number });
+        const answer = keepAnswer({ path, found, heard: Date.now(), number }, asked);
         if (!wanted) return;
         setLive(answer);
         setFailure(null);

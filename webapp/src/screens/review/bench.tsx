@@ -4,6 +4,7 @@ import { t } from "../../language";
 import { trouble, wake } from "../../sync/loop";
 import type { Flag, Head, Review } from "./asking";
 import { Decide, type Handle } from "./decide";
+import { isFiltered } from "./filters";
 import { Flags } from "./flags";
 import { Keys, KeysHelp, useKeys } from "./keys";
 import { backToList, type Look, type Looked } from "./looked";
@@ -92,7 +93,7 @@ export function Bench({ review, state, head, now, look }: BenchProps) {
           {t("review-flags")}
         </h2>
         {flags.length === 0 ? (
-          <Nothing state={state} filtered={Object.values(now.filters).some(Boolean)} />
+          <Nothing state={state} filtered={isFiltered(now.filters)} />
         ) : (
           <Flags
             day={review.day}

@@ -5,7 +5,7 @@ import type { Signer } from "../../store/keys";
 import type { Flag, Review } from "./asking";
 import { hasBegun, shiftAfter } from "./choosing-day";
 import { awayOf, listedIn, ofDay } from "./counts";
-import { keepAnswer, keptAnswer, MOST_KEPT, newestIs } from "./heard-before";
+import { keepAnswer, keptAnswer, MOST_KEPT, newestIs, whoAsks } from "./heard-before";
 import { paperOf } from "./paper";
 import { type SignedWord, signed } from "./signing";
 import { timeHeard, timeOn } from "./words";
@@ -92,7 +92,7 @@ describe("the figures", () => {
 });
 
 describe("answers heard before", () => {
-  const keep = (path: string, number = 5) => keepAnswer({ path, found: path, heard: 1, number });
+  const keep = (path: string, number = 5) => keepAnswer({ path, found: path, heard: 1, number }, whoAsks());
 
   beforeEach(() => {
     me.value = { person: "one" } as Signer;
@@ -119,6 +119,13 @@ describe("answers heard before", () => {
     me.value = { person: "another" } as Signer;
     expect(keptAnswer("/a", true)).toBeUndefined();
     me.value = { person: "one" } as Signer;
+    expect(keptAnswer("/a", true)).toBeUndefined();
+  });
+
+  test("are not kept for another who is here by the time they come", () => {
+    const asked = whoAsks();
+    me.value = { person: "another" } as Signer;
+    keepAnswer({ path: "/a", found: "/a", heard: 1, number: 5 }, asked);
     expect(keptAnswer("/a", true)).toBeUndefined();
   });
 });

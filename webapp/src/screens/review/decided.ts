@@ -2,7 +2,7 @@
 import type { Disposition } from "../../core/records";
 import { FINDINGS } from "../../core/standing";
 import type { Decided } from "./asking";
-import { saidWord } from "./words";
+import { saidAbout } from "./words";
 
 /** Whether a doubt was seen and nothing was decided about a finding. */
 export function onlySeen({ flag, disposition }: Decided): boolean {
@@ -11,5 +11,5 @@ export function onlySeen({ flag, disposition }: Decided): boolean {
 
 /** The word as people read it: of a doubt that it was seen, or is done again. */
 export function wordOf({ flag, disposition }: Pick<Decided, "flag" | "disposition">): string {
-  return saidWord(disposition as Disposition, !FINDINGS.includes(flag));
+  return saidAbout(flag, disposition as Disposition);
 }

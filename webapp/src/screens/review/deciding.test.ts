@@ -62,20 +62,26 @@ test("a limit's source is told where it says more than what the limit binds by",
 });
 
 describe("what is known before signing", () => {
-  const records = [{ id: "r", type: "weld", payload: { by: "ann" }, body: { welder: "bob" } }];
   const about = (kind: string) =>
-    ({ kind, job: "J", record: "r", piece: { id: "J.W" }, item: { binds: "code" } }) as unknown as Flag;
+    ({ kind, job: "J", record: "r", piece: { id: "J.W" }, step: {}, item: { binds: "code" } }) as unknown as Flag;
   const pieces = new Map([["J.F", { mark: "FT" }]]);
   const job = (plan: object) => ({
-    progress: { job: { plan, pieces, wholes: () => ["J.F"] }, piece: () => ({ records, nextRepair: () => 2 }) },
+    progress: {
+      job: { plan, basis: { plan: "P" }, pieces, wholes: () => ["J.F"], item: () => ({ kind: "derived" }) },
+      piece: () => ({ standing: { isOwn }, nextRepair: () => 2 }),
+    },
   });
 
-  test("who recorded or welded it may not decide where the plan says so", async () => {
-    opened.job = job({ not_recorder: true });
-    const own = async (person: string) => (await knownOf(about("rejected"), person)).own;
-    expect([await own("ann"), await own("bob"), await own("cid")]).toEqual([true, true, false]);
+  const isOwn = vi.fn((person: string, ..._: unknown[]) => person === "ann");
+
+  test("whether it is one's own is the core's to say, of the place that the word would name", async () => {
     opened.job = job({});
-    expect(await own("ann")).toBe(false);
+    const flag = { ...about("rejected"), step: { code: "roll" }, item: { code: "thinning" }, station: "14-7" } as Flag;
+    expect([(await knownOf(flag, "ann")).own, (await knownOf(flag, "cid")).own]).toEqual([true, false]);
+    const place = { piece: "J.W", step: "roll", item: "thinning", station: "14-7" };
+    expect(isOwn).toHaveBeenCalledWith("ann", ["r"], place, "P");
+    await knownOf({ ...flag, kind: "gauge ran out" }, "ann");
+    expect(isOwn).toHaveBeenLastCalledWith("ann", ["r"], { piece: "J.W", step: "", item: "", station: "" }, "P");
   });
 
   test("who must agree, of a finding only; and the number that a repair would have", async () => {

@@ -16,7 +16,8 @@ let owner = "";
 export const begun = signal<ReadonlySet<string>>(new Set());
 
 function tell(): void {
-  begun.value = new Set(drafts.keys());
+  const same = drafts.size === begun.value.size && [...drafts.keys()].every((id) => begun.value.has(id));
+  if (!same) begun.value = new Set(drafts.keys());
 }
 
 me.subscribe((signer) => {

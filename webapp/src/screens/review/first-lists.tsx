@@ -91,7 +91,8 @@ export function FirstLists({ review }: { review: Review }) {
               {count > SHOWN && (
                 <li>
                   <a class="tile-line" href={linkTo("review", "list", name)}>
-                    <b>{t("review-more", { count: count - SHOWN })} ›</b> <OpenFlags lines={lines.slice(SHOWN)} />
+                    <b>{t("review-more", { count: count - SHOWN })} ›</b>{" "}
+                    {lines.length === count && <OpenFlags lines={lines.slice(SHOWN)} />}
                   </a>
                 </li>
               )}

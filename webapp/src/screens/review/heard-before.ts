@@ -19,11 +19,15 @@ const kept = new Map<string, Answer<unknown>>();
 let owner = "";
 let newest: number | null = null;
 
-function ofOwner(): Map<string, Answer<unknown>> {
-  const person = me.value?.person ?? "";
+me.subscribe((signer) => {
+  const person = signer?.person ?? "";
   if (person !== owner) kept.clear();
   owner = person;
-  return kept;
+});
+
+/** Who is asking: what is answered to one is kept for no other. */
+export function whoAsks(): string {
+  return owner;
 }
 
 /** The server's newest entry has this number. */
@@ -31,16 +35,17 @@ export function newestIs(number: number): void {
   newest = number;
 }
 
-export function keepAnswer<T>(answer: Answer<T>): Answer<T> {
-  const all = ofOwner();
-  all.delete(answer.path);
-  all.set(answer.path, answer);
-  for (const path of all.keys()) if (all.size > MOST_KEPT) all.delete(path);
+/** Keep an answer for who asked for it, unless somebody else is here by now. */
+export function keepAnswer<T>(answer: Answer<T>, asked: string): Answer<T> {
+  if (asked !== owner) return answer;
+  kept.delete(answer.path);
+  kept.set(answer.path, answer);
+  for (const path of kept.keys()) if (kept.size > MOST_KEPT) kept.delete(path);
   return answer;
 }
 
 /** The answer heard last; unless `old` is let through, only one that is as new as the server's newest entry. */
 export function keptAnswer<T>(path: string, old: boolean): Answer<T> | undefined {
-  const found = ofOwner().get(path) as Answer<T> | undefined;
+  const found = kept.get(path) as Answer<T> | undefined;
   return found && (old || found.number === newest) ? found : undefined;
 }

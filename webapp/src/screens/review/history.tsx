@@ -1,10 +1,9 @@
 /** What was recorded at a flag's place, as found and as left, and what else at its step. */
 import type { Disposition } from "../../core/records";
-import { FINDINGS } from "../../core/standing";
 import { t, word } from "../../language";
 import { clockTime } from "../../parts/customs";
 import type { OpenedFlag } from "./asking";
-import { saidWord } from "./words";
+import { saidAbout } from "./words";
 
 type Told = OpenedFlag["history"][number] & { readonly item?: string };
 
@@ -12,7 +11,7 @@ const LINED_OUT: readonly string[] = ["void", "replaced"];
 
 /** What a record says, in the language here; texts of people as they are. */
 function saysOf({ type, says, flag }: Told): string {
-  if (type === "disposition") return saidWord(says as Disposition, !FINDINGS.includes(flag));
+  if (type === "disposition") return saidAbout(flag, says as Disposition);
   if (type === "visual" || type === "report") return word("result", says);
   return says;
 }

@@ -44,11 +44,18 @@ export function backToList(): void {
   else stand(addressOf(""));
 }
 
-/** The address follows what is chosen; on a narrow screen only while a flag is opened. */
+/** Milliseconds: browsers change an address only so often, and a key that is held chooses thirty flags a second. */
+const SETTLED = 250;
+let following = 0;
+
+/** The address follows what is chosen, once that has settled; on a narrow screen only while a flag is opened. */
 function follow(chosen: string): void {
-  const opened = addressed();
-  if (chosen === opened || (isNarrow() && !(opened && chosen))) return;
-  stand(addressOf(chosen));
+  clearTimeout(following);
+  following = window.setTimeout(() => {
+    const opened = addressed();
+    if (route.value[0] !== "review" || chosen === opened || (isNarrow() && !(opened && chosen))) return;
+    stand(addressOf(chosen));
+  }, SETTLED);
 }
 
 let last: Looked | null = null;

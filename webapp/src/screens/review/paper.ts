@@ -6,8 +6,11 @@ const LETTER = "BZ CA CL CO CR GT MX NI PA PH PR SV US VE".split(" ");
 
 /** own: the browser's languages, the first preferred. */
 export function paperOf(own: readonly string[] = navigator.languages): "letter" | "a4" {
-  const region = new Intl.Locale(own[0] ?? locale()).maximize().region ?? "";
-  return LETTER.includes(region) ? "letter" : "a4";
+  try {
+    return LETTER.includes(new Intl.Locale(own[0] ?? locale()).maximize().region ?? "") ? "letter" : "a4";
+  } catch {
+    return "a4"; // the browser calls its language by a name that is none
+  }
 }
 
 /** The address of the list of rework, to be printed. */

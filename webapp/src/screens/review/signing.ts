@@ -1,6 +1,5 @@
 /** Dispositions signed on this browser: one record a flag, whatever was said of several at once. */
 import { signal } from "@preact/signals";
-import { isA } from "../../core/judging";
 import type { Bodies, Disposition } from "../../core/records";
 import { FINDINGS } from "../../core/standing";
 import { t } from "../../language";
@@ -43,7 +42,7 @@ export async function knownOf(flag: Flag, person: string): Promise<Known> {
   return {
     flag,
     job,
-    own: Boolean(plan.not_recorder) && isOwn(job, flag, person),
+    own: isOwn(job, flag, person),
     agree: FINDINGS.includes(flag.kind) ? (plan.agree?.[flag.item.binds || "shop"] ?? []) : [],
     cycle: job.progress.piece(flag.piece.id).nextRepair(flag.record),
     wholes: job.progress.job.wholes(flag.piece.id).map((id) => pieces.get(id)?.mark ?? id),
@@ -51,8 +50,9 @@ export async function knownOf(flag: Flag, person: string): Promise<Known> {
 }
 
 function isOwn(job: OpenJob, flag: Flag, person: string): boolean {
-  const record = job.progress.piece(flag.piece.id).records.find(({ id }) => id === flag.record);
-  return record?.payload.by === person || Boolean(record && isA(record, "weld") && record.body.welder === person);
+  const place = { piece: flag.piece.id, step: "", item: "", station: "", ...placeOf(job, flag) };
+  const { standing } = job.progress.piece(flag.piece.id);
+  return standing.isOwn(person, [flag.record], place, job.progress.job.basis.plan);
 }
 
 /** A word about a value worked out names the place of that value, since its record is only one of the readings. */

@@ -32,6 +32,11 @@ export function wordsFor(kinds: readonly string[]): readonly Disposition[] {
   return kinds.includes(SHAKEN) ? words.filter((one) => one !== "use as is") : words;
 }
 
+/** A word about a kind of flag as it is shown. */
+export function saidAbout(kind: string, what: Disposition): string {
+  return saidWord(what, !isFinding(kind));
+}
+
 /** A word as it is shown: of a doubt that it was seen, or is done again. */
 export function saidWord(what: Disposition, doubt: boolean): string {
   return doubt ? word("seen", what) : word("disposition", what);

@@ -123,6 +123,7 @@ function drawnRanges(trend: Trend): Drawn | null {
   if (!control) return null;
   const values = points.position ?? points.value;
   const none = values.map(() => null);
+  const places = placesOf(points.value) + 1;
   const mean = { name: t("trends-line-mean"), at: control.mr_bar, dash: false };
   return {
     values: values.map((value, place) => (place === 0 ? null : Math.abs(value - (values[place - 1] ?? value)))),
@@ -135,7 +136,7 @@ function drawnRanges(trend: Trend): Drawn | null {
     at: points.at,
     limitName: "",
     limitText: () => "",
-    text: points.position ? (value) => figure(value, 3) : (value) => fixed(value, placesOf(points.value) + 1),
+    text: points.position ? (value) => figure(value, 3) : (value) => fixed(value, places),
   };
 }
 

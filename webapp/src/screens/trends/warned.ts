@@ -10,7 +10,7 @@ interface Place extends Pick<Trend, "step" | "item"> {
   readonly filters: Pick<Trend["filters"], "job">;
 }
 
-export const BROKEN = "run rule broken";
+const BROKEN = "run rule broken";
 /** Closed ones are told of the day only. */
 const STATES = ["open", "decided", "closed"] as const;
 

@@ -1,6 +1,6 @@
 /** By which rules an item is watched: one that is broken raises a flag before a limit is crossed. */
 import { useState } from "preact/hooks";
-import { locale, t } from "../../language";
+import { listed, t } from "../../language";
 import { Notice } from "../../parts/frame";
 import { me } from "../../state";
 import { callSignedIn } from "../../sync/loop";
@@ -55,6 +55,6 @@ function watchedBy(rules: readonly string[]): string {
   const which = rules.map((rule) => t(`trends-run-${rule}`));
   return t("trends-watched", {
     count: rules.length,
-    rules: new Intl.ListFormat(locale(), { type: "disjunction" }).format(which),
+    rules: listed(which, "disjunction"),
   });
 }
