@@ -1,9 +1,9 @@
 """Repair cycles of a piece: R1, R2 and so on.
 
 A word 'repair' counts where it stands about one of the findings it names, and where it was carried out: a record says
-that it came after it. What was carried out counts though the word was made void or another was said since; and a finding
-that is made void takes back no word about it. Words about what was found side by side share a number; one about what was
-recorded after a repair has the next. What number a word claims counts for nothing.
+that it came after it. What was carried out counts though the word was made void or another was said since; and a
+finding that is made void takes back no word about it. Words about what was found side by side share a number; one about
+what was recorded after a repair has the next. What number a word claims counts for nothing.
 """
 
 from collections import defaultdict
