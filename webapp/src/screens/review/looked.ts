@@ -51,9 +51,11 @@ let following = 0;
 /** The address follows what is chosen, once that has settled; on a narrow screen only while a flag is opened. */
 function follow(chosen: string): void {
   clearTimeout(following);
+  const from = route.value.join("/");
   following = window.setTimeout(() => {
     const opened = addressed();
-    if (route.value[0] !== "review" || chosen === opened || (isNarrow() && !(opened && chosen))) return;
+    const elsewhere = route.value.join("/") !== from; // somebody went there meanwhile, by Back or by a link
+    if (elsewhere || chosen === opened || (isNarrow() && !(opened && chosen))) return;
     stand(addressOf(chosen));
   }, SETTLED);
 }
