@@ -2,6 +2,8 @@
 
 import re
 import time
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
@@ -39,6 +41,16 @@ def to_review(page: Page, shop: Shop, server: Server, person: str = "supervisor"
     expect(rows(page).first).to_be_visible()
 
 
+@contextmanager
+def at_desk(shop: Shop, server: Server, playwright: Playwright, tmp_path: Path) -> Iterator[Page]:
+    """The six flags, at the supervisor's desk."""
+    fill(shop)
+    with browser(playwright, tmp_path / "desk", size=DESK) as context:
+        page = context.pages[0]
+        to_review(page, shop, server)
+        yield page
+
+
 def rows(page: Page) -> Locator:
     return page.get_by_role("grid", name="Flags").locator("tbody").get_by_role("row")
 
@@ -72,10 +84,7 @@ def sign(page: Page, key: str, reason: str) -> None:
 def test_every_flag_is_disposed_of_by_keyboard_alone(
     shop: Shop, server: Server, playwright: Playwright, tmp_path: Path
 ) -> None:
-    fill(shop)
-    with browser(playwright, tmp_path / "desk", size=DESK) as context:
-        page = context.pages[0]
-        to_review(page, shop, server)
+    with at_desk(shop, server, playwright, tmp_path) as page:
         expect(rows(page)).to_have_count(6)
         up_and_down(page)
         past_the_hold(page)
@@ -187,10 +196,7 @@ def test_what_is_begun_is_kept_and_signs_nothing_by_itself(
     shop: Shop, server: Server, playwright: Playwright, tmp_path: Path
 ) -> None:
     """The reason is there again when its flag is come back to; scrap is asked once more, at the button and by keys."""
-    fill(shop)
-    with browser(playwright, tmp_path / "desk", size=DESK) as context:
-        page = context.pages[0]
-        to_review(page, shop, server)
+    with at_desk(shop, server, playwright, tmp_path) as page:
         steps = page.evaluate("history.length")
         page.keyboard.press("End")
         begin_a_scrap(page)
@@ -258,10 +264,7 @@ def test_a_flag_on_the_phone_has_an_address(shop: Shop, server: Server, playwrig
 def test_words_go_out_as_soon_as_the_server_is_heard(
     shop: Shop, server: Server, playwright: Playwright, tmp_path: Path
 ) -> None:
-    fill(shop)
-    with browser(playwright, tmp_path / "desk", size=DESK) as context:
-        page = context.pages[0]
-        to_review(page, shop, server)
+    with at_desk(shop, server, playwright, tmp_path) as page:
         server.kill()
         page.keyboard.press("1")
         page.keyboard.press("Escape")
@@ -276,10 +279,7 @@ def test_words_go_out_as_soon_as_the_server_is_heard(
 def test_what_arrives_shows_within_two_seconds_and_moves_nothing(
     shop: Shop, server: Server, playwright: Playwright, tmp_path: Path
 ) -> None:
-    fill(shop)
-    with browser(playwright, tmp_path / "desk", size=DESK) as context:
-        page = context.pages[0]
-        to_review(page, shop, server)
+    with at_desk(shop, server, playwright, tmp_path) as page:
         page.evaluate("window.sameDocument = true")
         page.keyboard.press("ArrowDown")
         page.keyboard.press("ArrowDown")

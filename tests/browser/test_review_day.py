@@ -6,9 +6,9 @@ from pathlib import Path
 
 from playwright.sync_api import Page, Playwright, expect
 
-from tests.browser.place import DESK, Server, browser
+from tests.browser.place import Server, browser
 from tests.browser.test_main_line import enrol
-from tests.browser.test_review import PAGES, TABLET, fill, no_sideways_scroll, rows, sign, to_review
+from tests.browser.test_review import PAGES, TABLET, at_desk, fill, no_sideways_scroll, rows, sign, to_review
 from tests.shop import Shop
 
 AWAY = re.compile("As heard at .*; the server is not answering.")
@@ -30,10 +30,7 @@ def figures(page: Page) -> str:
 def test_what_was_heard_is_there_without_the_server(
     shop: Shop, server: Server, playwright: Playwright, tmp_path: Path
 ) -> None:
-    fill(shop)
-    with browser(playwright, tmp_path / "desk", size=DESK) as context:
-        page = context.pages[0]
-        to_review(page, shop, server)
+    with at_desk(shop, server, playwright, tmp_path) as page:
         counted = re.compile(r"Of this day: \d+ recorded; 6 flags: 6 open, 0 decided, .*Open now, of any day: 6$")
         expect(page.locator(".figures")).to_have_text(counted)
         server.kill()
@@ -82,10 +79,7 @@ def test_a_fitter_is_led_to_his_work(shop: Shop, server: Server, playwright: Pla
 
 
 def test_another_day_tells_what_is_its_own(shop: Shop, server: Server, playwright: Playwright, tmp_path: Path) -> None:
-    fill(shop)
-    with browser(playwright, tmp_path / "desk", size=DESK) as context:
-        page = context.pages[0]
-        to_review(page, shop, server)
+    with at_desk(shop, server, playwright, tmp_path) as page:
         expect(page.get_by_role("link", name="day after")).to_have_count(0)
         page.get_by_role("link", name="day before").click()
         expect(page.get_by_role("link", name="day after")).to_be_visible()
@@ -102,10 +96,7 @@ def test_another_day_tells_what_is_its_own(shop: Shop, server: Server, playwrigh
 def test_nothing_moves_and_the_focus_stays_when_filters_are_taken_off(
     shop: Shop, server: Server, playwright: Playwright, tmp_path: Path
 ) -> None:
-    fill(shop)
-    with browser(playwright, tmp_path / "desk", size=DESK) as context:
-        page = context.pages[0]
-        to_review(page, shop, server)
+    with at_desk(shop, server, playwright, tmp_path) as page:
         before = rows(page).first.bounding_box()
         page.get_by_label("Kind").select_option("out of tolerance")
         expect(rows(page)).to_have_count(4)

@@ -115,7 +115,7 @@ type-tagging = etiqueta
 
 flag-open = abierta
 flag-decided = decidida
-flag-fixed-on-the-spot = corregida en el momento
+flag-fixed-on-the-spot = corregida en el acto
 flag-closed = cerrada
 
 kind-out-of-tolerance = fuera de tolerancia
@@ -1110,7 +1110,7 @@ onward-note-saved = La nota está guardada.
 onward-another = Para leer otra vez, decir por qué. Lo encontrado queda en el libro.
 onward-slip = Error de dedo
 onward-measured-again = Medido otra vez
-onward-after-rework = Corregido en el momento
+onward-after-rework = Corregido en el acto
 onward-after-repair = Así quedó tras la reparación
 onward-after-rework-decided = Así quedó tras el retrabajo
 onward-leave = Dejarlo así y seguir
